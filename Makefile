@@ -1,0 +1,226 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+#: make               builds ./midden
+#: make demo          draws a season of the demonstration garden into pictures/
+#: make test          builds and runs the tests, most of them under sanitizers
+#: make check         the whole gate: both compilers strict, test, layers, docs unchanged
+#: make layers        the laws of model/README.md
+#: make bench         times a season
+#: make docs          rewrites docs/tables/ and runs the commands that the pages show
+#: make plots         draws the pictures of every scenario into build/plots/
+#: make install       PREFIX=/usr/local DESTDIR=      make uninstall
+#: make clean         removes what was built           make help
+
+NAME    = midden
+PREFIX ?= /usr/local
+bindir  = $(DESTDIR)$(PREFIX)/bin
+datadir = $(DESTDIR)$(PREFIX)/share/$(NAME)
+
+CFLAGS  ?= -O3 -g
+WARN     = -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wstrict-prototypes
+# -ffp-contract=off: no fused multiply-add, so that every machine rounds alike.
+# -fno-math-errno: sqrt is one instruction; nobody here reads errno after it.
+LANGUAGE = -std=c11 -D_POSIX_C_SOURCE=200809L -ffp-contract=off -fno-math-errno -Imodel -Ibuild
+OPTIONS  = $(LANGUAGE) $(WARN) -MMD -MP -ffile-prefix-map=$(CURDIR)=.
+SANITIZE = -fsanitize=address,undefined -fno-sanitize-recover=all
+CHECKED  = -O1 -g $(SANITIZE)
+LIBS     = -lyaml -ljansson -lcsv -lgsl -lgslcblas -lm -pthread
+
+# ---- what there is --------------------------------------------------------------------------------
+MODEL   := $(patsubst model/%.c,%,$(sort $(wildcard model/*/*.c)))
+HEADERS := $(sort $(wildcard model/*/*.h))
+# The season kernel: the files written over the type `lane`, compiled once for each width.
+KERNEL  := $(filter base/lane base/band pile/% life/% flow/% run/%,$(MODEL))
+KERNEL  := $(filter-out pile/flux run/plan run/record,$(KERNEL))
+TESTS   := $(patsubst tests/%.c,%,$(sort $(wildcard tests/*/test_*.c)))
+SCRIPTS := $(sort $(wildcard tests/laws/*.sh tests/cli/*.sh))
+# Whole seasons crawl under sanitizers: tests in these folders link the program's own objects.
+FAST_FOLDERS = run field lanes
+
+MAIN     = door/main
+# does the compiler know an option, does a header exist
+option   = $(shell $(CC) $(1) -E -x c /dev/null >/dev/null 2>&1 && echo yes)
+HASH    := \#
+header   = $(shell echo '$(HASH)include <$(1)>' | $(CC) -E -x c - >/dev/null 2>&1 && echo yes)
+
+# Tests that need more than the program: left out, with a note, where it isn't installed.
+CVODE_TESTS  := $(filter %_cvode,$(TESTS))
+UDUNIT_TESTS := $(filter base/test_unit,$(TESTS))
+LANE_TESTS   := $(filter lanes/%,$(TESTS))
+ifneq ($(and $(CVODE_TESTS),$(if $(call header,cvode/cvode.h),,missing)),)
+  LEFT_OUT += $(CVODE_TESTS)
+endif
+ifneq ($(and $(UDUNIT_TESTS),$(if $(call header,udunits2.h),,missing)),)
+  LEFT_OUT += $(UDUNIT_TESTS)
+endif
+ifneq ($(and $(LANE_TESTS),$(if $(call option,-mavx2),,missing)),)
+  LEFT_OUT += $(LANE_TESTS)
+endif
+ifneq ($(and $(LEFT_OUT),$(filter test check,$(MAKECMDGOALS))),)
+  $(info left out for want of a library or of AVX2 instructions: $(LEFT_OUT))
+endif
+TESTS := $(filter-out $(LEFT_OUT),$(TESTS))
+FAST  := $(filter $(FAST_FOLDERS:%=%/%),$(TESTS))
+SLOW  := $(filter-out $(FAST),$(TESTS))
+
+.PHONY: all demo test check layers strict bench docs plots install uninstall clean help
+.DELETE_ON_ERROR:
+
+all: $(NAME)
+
+# ---- the program ----------------------------------------------------------------------------------
+$(NAME): $(MODEL:%=build/plain/%.o)
+	$(CC) $(CFLAGS) $(LDFLAGS) $^ $(LIBS) -o $@
+
+build/plain/%.o: model/%.c
+	@mkdir -p $(@D)
+	$(CC) $(OPTIONS) $(CPPFLAGS) $(CFLAGS) -c $< -o $@
+
+build/checked/%.o: model/%.c
+	@mkdir -p $(@D)
+	$(CC) $(OPTIONS) $(CPPFLAGS) $(CHECKED) -c $< -o $@
+
+# the scripts of plots/ as C strings, so that an installed program needs no files beside it
+PICTURES := $(sort $(wildcard plots/*.gp))
+build/generated/plots.h: $(PICTURES) Makefile
+	@mkdir -p $(@D)
+	@for p in $(PICTURES); do \
+	  echo "static const char *const plots_$$(basename $$p .gp)[] = {"; \
+	  sed -e '/^#/d' -e '/^ *$$/d' -e 's/["\\]/\\&/g' -e 's/.*/    "&\\n",/' $$p; \
+	  echo "    0};"; done >$@
+build/plain/tell/plot.o build/checked/tell/plot.o build/gcc/tell/plot.o build/clang/tell/plot.o: \
+  build/generated/plots.h
+
+# all but door/main, for the tests to link
+LINKED := $(filter-out $(MAIN),$(MODEL))
+build/plain/$(NAME).a: $(LINKED:%=build/plain/%.o)
+build/checked/$(NAME).a: $(LINKED:%=build/checked/%.o)
+build/plain/$(NAME).a build/checked/$(NAME).a:
+	@rm -f $@
+	ar rcs $@ $^
+
+# ---- the kernel four members wide: one object that shows a single name -----------------------------
+WIDE = -DLANES=4 -mavx2
+build/x4/%.o: model/%.c
+	@mkdir -p $(@D)
+	$(CC) $(OPTIONS) $(CPPFLAGS) $(CFLAGS) $(WIDE) -c $< -o $@
+
+build/x4/kernel.o: $(KERNEL:%=build/x4/%.o)
+	ld -r -o build/x4/joined.o $^
+	@nm --defined-only build/x4/joined.o | grep -q ' T season_run_x4$$' || \
+	  { echo "the kernel has no season_run_x4"; exit 1; }
+	objcopy --keep-global-symbol=season_run_x4 build/x4/joined.o $@
+
+# ---- tests ----------------------------------------------------------------------------------------
+$(FAST:%=build/tests/%.o): build/tests/%.o: tests/%.c
+	@mkdir -p $(@D)
+	$(CC) $(OPTIONS) $(CPPFLAGS) $(CFLAGS) -Itests -c $< -o $@
+
+$(SLOW:%=build/tests/%.o): build/tests/%.o: tests/%.c
+	@mkdir -p $(@D)
+	$(CC) $(OPTIONS) $(CPPFLAGS) $(CHECKED) -Itests -c $< -o $@
+
+$(FAST:%=build/tests/%): build/tests/%: build/tests/%.o build/plain/$(NAME).a
+	$(CC) $(CFLAGS) $(LDFLAGS) $(filter %.o,$^) $(filter %.a,$^) $(EXTRA) -lcmocka $(LIBS) -o $@
+
+$(SLOW:%=build/tests/%): build/tests/%: build/tests/%.o build/checked/$(NAME).a
+	$(CC) $(CHECKED) $(LDFLAGS) $^ $(EXTRA) -lcmocka $(LIBS) -o $@
+
+$(LANE_TESTS:%=build/tests/%): build/x4/kernel.o
+$(CVODE_TESTS:%=build/tests/%): EXTRA = -lsundials_cvode -lsundials_nvecserial \
+  -lsundials_sunmatrixband -lsundials_sunlinsolband
+$(UDUNIT_TESTS:%=build/tests/%): EXTRA = -ludunits2
+
+# Runs everything, counts it, and leaves the totals in build/tests/total, which `check` looks at, so
+# that a gate after `make test` doesn't run the same tests again.
+RUNNER = tests/all.sh build/tests ./$(NAME) $(TESTS:%=build/tests/%) $(SCRIPTS)
+NEEDED = $(TESTS:%=build/tests/%) $(NAME) $(SCRIPTS) tests/all.sh tests/layers.awk \
+  $(wildcard scenarios/* tests/*/data/*)
+
+test: $(NEEDED)
+	@sh $(RUNNER)
+
+build/tests/total: $(NEEDED)
+	@sh $(RUNNER)
+
+# ---- the gate -------------------------------------------------------------------------------------
+# Optimised, since some warnings come only with the flow of values; every warning is an error here.
+STRICT = $(LANGUAGE) $(WARN) -Werror -O2 -MMD -MP
+build/gcc/%.o: model/%.c
+	@mkdir -p $(@D)
+	@gcc $(STRICT) -c $< -o $@
+build/clang/%.o: model/%.c
+	@mkdir -p $(@D)
+	@clang $(STRICT) -c $< -o $@
+build/gcc-x4/%.o: model/%.c
+	@mkdir -p $(@D)
+	@gcc $(STRICT) $(WIDE) -c $< -o $@
+build/clang-x4/%.o: model/%.c
+	@mkdir -p $(@D)
+	@clang $(STRICT) $(WIDE) -c $< -o $@
+
+build/gcc-tests/%.o: tests/%.c
+	@mkdir -p $(@D)
+	@gcc $(STRICT) -Itests -c $< -o $@
+
+STRICT_OBJECTS = $(MODEL:%=build/gcc/%.o) $(MODEL:%=build/clang/%.o) $(TESTS:%=build/gcc-tests/%.o)
+ifneq ($(filter check strict,$(MAKECMDGOALS)),)
+  ifeq ($(call option,-mavx2),yes)
+    STRICT_OBJECTS += $(KERNEL:%=build/gcc-x4/%.o) $(KERNEL:%=build/clang-x4/%.o)
+  endif
+endif
+strict: $(STRICT_OBJECTS)
+	@echo "strict: $(words $(STRICT_OBJECTS)) compilations by gcc and clang without a warning"
+
+# Includes and words by awk; each header alone; each external symbol begins with its file's stem.
+layers: $(MODEL:%=build/plain/%.o)
+	@awk -f tests/layers.awk model/README.md $(sort $(wildcard model/*/*.[ch] model/*/*.def))
+	@for h in $(HEADERS); do \
+	  $(CC) $(LANGUAGE) $(WARN) -Wno-unused -Werror -fsyntax-only -x c $$h || exit 1; done
+	@bad=0; for m in $(LINKED); do \
+	  nm -g --defined-only build/plain/$$m.o | awk -v stem=$${m#*/} -v file=model/$$m.c \
+	    'NF == 3 && $$3 !~ "^" stem "(_|$$)" { print file ": " $$3 " does not begin with " stem; bad = 1 } \
+	     END { exit bad }' || bad=1; done; exit $$bad
+	@echo "layers: $(words $(MODEL)) files keep the laws of model/README.md"
+
+check: $(NAME) strict build/tests/total layers
+	@$(MAKE) --no-print-directory docs
+	@git diff --exit-code --stat -- docs/tables && \
+	  test -z "$$(git ls-files --others --exclude-standard -- docs/tables)" || \
+	  { echo "docs/tables was not what the tables say: add what 'make docs' wrote"; exit 1; }
+	@cat build/tests/total
+
+# ---- figures, pages, times ------------------------------------------------------------------------
+DEMO = scenarios/nettle-yard.yaml
+demo: $(NAME)
+	./$(NAME) run $(DEMO) --plot pictures --force
+	@echo "The pictures are in pictures/."
+
+plots: $(NAME)
+	@mkdir -p build/plots
+	@for s in scenarios/*.yaml; do n=$$(basename $$s .yaml); \
+	  ./$(NAME) run $$s --plot build/plots/$$n --force >build/plots/$$n.txt || exit 1; \
+	  echo "build/plots/$$n"; done
+
+docs: $(NAME)
+	@sh tests/pages.sh ./$(NAME)
+
+bench: $(NAME)
+	@bash tests/bench.sh ./$(NAME) $(DEMO)
+
+# ---- house ----------------------------------------------------------------------------------------
+install: $(NAME)
+	install -d $(bindir) $(datadir)/scenarios
+	install -m 755 $(NAME) $(bindir)/$(NAME)
+	install -m 644 scenarios/* $(datadir)/scenarios/
+
+uninstall:
+	rm -f $(bindir)/$(NAME)
+	rm -rf $(datadir)
+
+clean:
+	rm -rf build $(NAME)
+
+help:
+	@sed -n 's/^#: //p' Makefile
+
+-include $(shell find build -name '*.d' 2>/dev/null)

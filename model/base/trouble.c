@@ -1,0 +1,71 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* base/trouble.c - what went wrong, said once, with the exit status it deserves.
+ *
+ * The first reason is the one worth reading; what follows it is mostly its consequence. A file with
+ * several mistakes is the exception: trouble_add collects them, a line each, while there is room.
+ */
+#include "base/trouble.h"
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+static const char CUT[] = " ...";
+
+/* A text cut short says so, and isn't cut inside a letter of UTF-8 (bytes 10xxxxxx go on one). */
+static void mark_cut(char *text, size_t size)
+{
+    size_t end = size - sizeof CUT;
+    while (end > 0 && ((unsigned char)text[end] & 0xC0) == 0x80)
+        --end;
+    memcpy(text + end, CUT, sizeof CUT);
+}
+
+static void write_text(char *text, size_t size, const char *format, va_list values)
+    __attribute__((format(printf, 3, 0)));
+
+static void write_text(char *text, size_t size, const char *format, va_list values)
+{
+    int length = vsnprintf(text, size, format, values);
+    if (length >= 0 && (size_t)length >= size)
+        mark_cut(text, size);
+}
+
+bool trouble_set(struct trouble *why, enum trouble_kind kind, const char *format, ...)
+{
+    if (why->kind != TROUBLE_NONE)
+        return false;
+    va_list values;
+    va_start(values, format);
+    why->kind = kind;
+    write_text(why->text, sizeof why->text, format, values);
+    va_end(values);
+    return false;
+}
+
+bool trouble_add(struct trouble *why, enum trouble_kind kind, const char *format, ...)
+{
+    size_t used = 0;
+    if (why->kind == TROUBLE_NONE) {
+        why->kind = kind;
+    } else {
+        used = strlen(why->text);
+        if (used + 1 + 2 * sizeof CUT >= sizeof why->text)
+            return false; /* full: the first reasons stay */
+        why->text[used++] = '\n';
+    }
+    va_list values;
+    va_start(values, format);
+    write_text(why->text + used, sizeof why->text - used, format, values);
+    va_end(values);
+    return false;
+}
+
+int trouble_status(enum trouble_kind kind)
+{
+    switch (kind) {
+#define ROW(kind, status, meaning) case kind: return status;
+        TROUBLE_KINDS(ROW)
+#undef ROW
+    }
+    return 70; /* no such kind: a defect of the program itself */
+}

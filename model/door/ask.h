@@ -1,0 +1,27 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* door/ask.h - the command line, understood. */
+#ifndef DOOR_ASK_H
+#define DOOR_ASK_H
+#include "base/date.h"
+#include "base/trouble.h"
+#include "know/param.h"
+#include "tell/help.h"
+#include <stdbool.h>
+
+struct ask {
+    bool commanded;             /* false: only --help or --version of the program */
+    enum help_command command;
+    bool given[HELP_OPTIONS];   /* which options stood there */
+    const char *output, *plan, *plot; /* NULL = not given */
+    const char *operand;        /* the scenario, or the table of `list`; NULL = none */
+    long long draw;
+    int day;                    /* --day as a number from 1; 0 = not so given */
+    bool dated;                 /* --day as a date */
+    date_count date;
+    struct param param;         /* the usual values and what --set changed */
+};
+
+/* Understands the command line, or fails with TROUBLE_USAGE. Texts point into argv, whose order may
+ * change. */
+bool ask_read(struct ask *ask, int argc, char **argv, struct trouble *why);
+#endif

@@ -1,0 +1,17 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* door/bytes.h - an input file whole in memory, up to a limit. */
+#ifndef DOOR_BYTES_H
+#define DOOR_BYTES_H
+#include "base/trouble.h"
+#include <stddef.h>
+
+struct bytes {
+    char *text; /* ends with a NUL that isn't counted */
+    size_t length;
+};
+
+/* Reads a file ("-" is standard input) of at most `most` bytes. Fails with TROUBLE_ABSENT,
+ * TROUBLE_INPUT (a directory, or too long), TROUBLE_DEVICE or TROUBLE_MEMORY. */
+bool bytes_read(struct bytes *bytes, const char *path, size_t most, struct trouble *why);
+void bytes_free(struct bytes *bytes);
+#endif

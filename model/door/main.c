@@ -1,0 +1,312 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* door/main.c - asks, runs, tells; the only exit.
+ *
+ * An answer is made whole in memory and written at the end, so that a failure leaves nothing.
+ * Standard output is closed and checked before the exit status is given: a full disk shows only
+ * then. The program's letters come from the locale (LC_CTYPE); its numbers never do.
+ */
+#include "base/save.h"
+#include "door/choice.h"
+#include "door/climate.h"
+#include "door/scenario.h"
+#include "run/season.h"
+#include "tell/cells.h"
+#include "tell/check.h"
+#include "tell/csv.h"
+#include "tell/json.h"
+#include "tell/lists.h"
+#include "tell/plot.h"
+#include "tell/starter.h"
+#include "tell/text.h"
+#include <errno.h>
+#include <fcntl.h>
+#include <langinfo.h>
+#include <locale.h>
+#include <signal.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+/* the signal that asked the season to end, 0 = none */
+static volatile sig_atomic_t stopped_by;
+
+static void stop(int signal_number)
+{
+    stopped_by = signal_number;
+}
+
+/* The first interrupt asks a season to stop, the second ends at once. What was ignored by whoever
+ * started the program stays ignored. A limit on file size comes back as a failed write. */
+static void watch_signals(void)
+{
+    static const int signals[] = {SIGINT, SIGTERM};
+    for (int i = 0; i < 2; i++) {
+        struct sigaction now, was;
+        memset(&now, 0, sizeof now);
+        now.sa_handler = stop;
+        now.sa_flags = (int)SA_RESETHAND;
+        sigemptyset(&now.sa_mask);
+        if (sigaction(signals[i], NULL, &was) == 0 && was.sa_handler != SIG_IGN)
+            sigaction(signals[i], &now, NULL);
+    }
+    signal(SIGXFSZ, SIG_IGN);
+}
+
+/* A program started without standard input, output or error must not give their numbers to the next
+ * file it opens. Output that can't be written fails as it should: this /dev/null is open for
+ * reading only. */
+static void hold_standard_files(void)
+{
+    static const int modes[] = {O_WRONLY, O_RDONLY, O_RDWR};
+    for (int fd = 0; fd < 3; fd++)
+        if (fcntl(fd, F_GETFD) == -1)
+            (void)open("/dev/null", modes[fd]); /* takes the lowest number free, which is fd */
+}
+
+static void note(const struct ask *ask, const char *text, const char *name)
+{
+    if (!ask->given[HELP_QUIET])
+        fprintf(stderr, "midden: %s%s\n", text, name);
+}
+
+static struct phrase_style style_of(const struct scenario *scenario)
+{
+    return (struct phrase_style){strcmp(nl_langinfo(CODESET), "UTF-8") == 0, scenario->show,
+                                 scenario->bucket_m3};
+}
+
+/* ---- an answer in memory, then on paper ---- */
+
+struct answer {
+    FILE *out;
+    char *text;
+    size_t size;
+};
+
+static bool answer_begin(struct answer *answer, struct trouble *why)
+{
+    *answer = (struct answer){0};
+    answer->out = open_memstream(&answer->text, &answer->size);
+    return answer->out || trouble_set(why, TROUBLE_MEMORY, "there is not enough memory");
+}
+
+/* Writes what was told, unless telling failed. */
+static bool answer_end(struct answer *answer, const struct ask *ask, bool told, struct trouble *why)
+{
+    bool failed = ferror(answer->out) != 0;
+    if ((fclose(answer->out) != 0 || failed) && told)
+        told = trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for the answer");
+    if (told)
+        told = save_bytes(ask->output ? ask->output : "-", answer->text, answer->size,
+                          ask->given[HELP_FORCE], why);
+    free(answer->text);
+    return told;
+}
+
+/* ---- the commands ---- */
+
+static struct scenario *read_scenario(const struct ask *ask, struct trouble *why)
+{
+    if (strcmp(ask->operand, "-") == 0 && isatty(STDIN_FILENO))
+        note(ask, "reading the scenario from the keyboard; Ctrl-D ends it", "");
+    struct scenario *scenario = calloc(1, sizeof *scenario);
+    if (!scenario) {
+        trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for a scenario");
+        return NULL;
+    }
+    if (scenario_read(scenario, ask->operand, why))
+        return scenario;
+    free(scenario);
+    return NULL;
+}
+
+static bool do_new(const struct ask *ask, struct trouble *why)
+{
+    struct answer answer;
+    if (!answer_begin(&answer, why))
+        return false;
+    starter_write(answer.out);
+    return answer_end(&answer, ask, true, why);
+}
+
+static bool do_list(const struct ask *ask, struct trouble *why)
+{
+    struct answer answer;
+    bool told = true;
+    if (!answer_begin(&answer, why))
+        return false;
+    if (ask->operand)
+        told = lists_write(answer.out, ask->operand, ask->given[HELP_JSON], ask->given[HELP_LONG],
+                           why);
+    else
+        for (int i = 0; i < cells_count; i++)
+            fprintf(answer.out, "%s\n", cells_names[i]);
+    return answer_end(&answer, ask, told, why);
+}
+
+/* The weather is read too, so that a file with days missing is found here and not by `run`. The
+ * answer is written in any case; "can't be done" is its exit status, said again on standard error
+ * only where the answer isn't read by eye. */
+static bool check_told(const struct ask *ask, const struct scenario *scenario, struct trouble *why)
+{
+    struct curve sky;
+    struct answer answer;
+    if (!climate_curve(&sky, scenario, ask->draw, why))
+        return false;
+    curve_free(&sky);
+    struct phrase_style style = style_of(scenario);
+    struct check check = check_scenario(scenario, &style);
+    if (!answer_begin(&answer, why))
+        return false;
+    bool told = true;
+    if (ask->given[HELP_JSON])
+        told = check_json(answer.out, &check, scenario, help_version, why);
+    else
+        check_text(answer.out, &check, scenario, &style);
+    if (!answer_end(&answer, ask, told, why))
+        return false;
+    bool seen = !ask->output && !ask->given[HELP_JSON];
+    return !*check.reason || trouble_set(why, TROUBLE_NO, "%s", seen ? "" : check.reason);
+}
+
+static bool do_check(const struct ask *ask, struct trouble *why)
+{
+    struct scenario *scenario = read_scenario(ask, why);
+    bool done = scenario && check_told(ask, scenario, why);
+    free(scenario);
+    return done;
+}
+
+static bool tell_season(const struct ask *ask, const struct tale *tale, struct trouble *why)
+{
+    struct answer answer;
+    bool told = true;
+    struct phrase_style style = style_of(tale->scenario);
+    if (ask->plot && !plot_season(ask->plot, ask->given[HELP_FORCE], tale->record, tale->scenario,
+                                  tale->scenario->plan[tale->plan].name, why))
+        return false;
+    if (!answer_begin(&answer, why))
+        return false;
+    if (ask->given[HELP_JSON])
+        told = json_season(answer.out, tale, why);
+    else if (ask->given[HELP_CSV])
+        csv_season(answer.out, tale);
+    else
+        told = text_season(answer.out, tale, &style, ask->given[HELP_LONG], why);
+    return answer_end(&answer, ask, told, why);
+}
+
+static bool run_season(const struct ask *ask, struct tale *tale, const struct curve *sky,
+                       struct trouble *why)
+{
+    struct record record;
+    int picture_day[CHOICE_PICTURES];
+    memset(&record, 0, sizeof record);
+    struct season_setup setup = {.scenario = tale->scenario, .plan = tale->plan, .sky = sky,
+                                 .param = &ask->param, .picture_day = picture_day,
+                                 .stop = &stopped_by};
+    if (ask->plot)
+        setup.pictures = choice_pictures(picture_day, tale->day, tale->scenario->last_day + 1);
+    tale->record = &record;
+    bool done = season_run(&record, &setup, why) && !stopped_by && tell_season(ask, tale, why);
+    record_free(&record);
+    return done;
+}
+
+static bool run_scenario(const struct ask *ask, const struct scenario *scenario,
+                         struct trouble *why)
+{
+    struct curve sky;
+    struct tale tale = {.scenario = scenario, .draw = ask->draw, .version = help_version,
+                        .file = ask->operand, .plan_named = ask->plan != NULL};
+    if ((tale.plan = choice_plan(ask, scenario, why)) < 0 ||
+        (tale.day = choice_day(ask, scenario, why)) < 0)
+        return false;
+    if (scenario->layers == 0)
+        return trouble_set(why, TROUBLE_NO, "%s: nothing is built yet; say under `build` what goes "
+                           "in, from the bottom up", ask->operand);
+    if (!ask->plan && scenario->plans > 1 && (ask->given[HELP_JSON] || ask->given[HELP_CSV]))
+        note(ask, "no plan was named, so the first is taken: ", scenario->plan[0].name);
+    if (!climate_curve(&sky, scenario, ask->draw, why))
+        return false;
+    bool done = run_season(ask, &tale, &sky, why);
+    curve_free(&sky);
+    return done;
+}
+
+static bool do_run(const struct ask *ask, struct trouble *why)
+{
+    struct scenario *scenario = read_scenario(ask, why);
+    bool done = scenario && run_scenario(ask, scenario, why);
+    free(scenario);
+    return done;
+}
+
+static bool do_help(const struct ask *ask, struct trouble *why)
+{
+    struct answer answer;
+    if (!answer_begin(&answer, why))
+        return false;
+    if (!ask->given[HELP_HELP])
+        help_about(answer.out);
+    else if (ask->commanded)
+        help_of(answer.out, ask->command);
+    else
+        help_program(answer.out);
+    return answer_end(&answer, &(struct ask){0}, true, why);
+}
+
+static bool obey(const struct ask *ask, struct trouble *why)
+{
+    static bool (*const commands[HELP_COMMANDS])(const struct ask *, struct trouble *) = {
+        [HELP_NEW] = do_new, [HELP_CHECK] = do_check, [HELP_RUN] = do_run, [HELP_LIST] = do_list};
+    if (ask->given[HELP_HELP] || ask->given[HELP_VERSION])
+        return do_help(ask, why);
+    return commands[ask->command](ask, why);
+}
+
+/* ---- the end ---- */
+
+/* A result that never reached its reader is a failure, however late it shows. */
+static void close_output(struct trouble *why)
+{
+    bool failed = ferror(stdout) != 0;
+    errno = 0;
+    if (fclose(stdout) != 0 || failed)
+        trouble_set(why, TROUBLE_DEVICE, "standard output can't be written: %s",
+                    errno ? strerror(errno) : "an earlier write failed");
+}
+
+/* Messages about a file begin with its name; the others with the program's. */
+static void complain(const struct ask *ask, const struct trouble *why)
+{
+    fprintf(stderr, "%s%s\n", why->kind == TROUBLE_INPUT ? "" : "midden: ", why->text);
+    if (why->kind == TROUBLE_USAGE)
+        fprintf(stderr, "midden: 'midden%s%s --help' shows what can be asked\n",
+                ask->commanded ? " " : "", ask->commanded ? help_commands[ask->command].name : "");
+}
+
+/* Ends as the signal would have ended the program, so that a shell sees 130 or 143. */
+static void end_by_signal(int signal_number)
+{
+    fputs("midden: interrupted; nothing written\n", stderr);
+    signal(signal_number, SIG_DFL);
+    raise(signal_number);
+    _exit(128 + signal_number);
+}
+
+int main(int argc, char **argv)
+{
+    struct ask ask;
+    static struct trouble why; /* 8 KB, too much for a small stack */
+    setlocale(LC_CTYPE, "");
+    hold_standard_files();
+    watch_signals();
+    bool done = ask_read(&ask, argc, argv, &why) && obey(&ask, &why);
+    if (stopped_by && !done)
+        end_by_signal(stopped_by);
+    close_output(&why);
+    if (*why.text)
+        complain(&ask, &why);
+    return trouble_status(why.kind);
+}

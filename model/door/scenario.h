@@ -1,0 +1,18 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* door/scenario.h - a scenario file to a struct scenario. */
+#ifndef DOOR_SCENARIO_H
+#define DOOR_SCENARIO_H
+#include "base/trouble.h"
+#include "run/plan.h"
+#include <stdbool.h>
+#include <stddef.h>
+
+/* Reads a scenario from a file, "-" for standard input. The caller holds the struct, which is large
+ * (about a megabyte). Every mistake is a line `FILE:LINE:COLUMN: what; expected ...` of `why`, up
+ * to twenty, TROUBLE_INPUT; a missing file is TROUBLE_ABSENT. */
+bool scenario_read(struct scenario *scenario, const char *path, struct trouble *why);
+/* The same from memory; `shown_name` stands in messages, and relative names of weather files begin
+ * in its folder. */
+bool scenario_read_text(struct scenario *scenario, const char *text, size_t length,
+                        const char *shown_name, struct trouble *why);
+#endif

@@ -1,0 +1,94 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* flow/air.c - see flow/air.h. */
+#include "flow/air.h"
+#include "base/band.h"
+#include "flow/gas.h"
+
+void air_take(struct air *air, const struct mesh *mesh, struct arena *arena)
+{
+    size_t cells = (size_t)mesh->rows * (size_t)mesh->cols;
+    size_t outs = 2 * (size_t)(mesh->rows + mesh->cols) + 2;
+    air->face_kg_per_s = arena_take(arena, 2 * cells, sizeof(lane));
+    air->face_g = arena_take(arena, 2 * cells, sizeof(lane));
+    air->push_Pa = arena_take(arena, 2 * cells, sizeof(lane));
+    air->out_kg_per_s = arena_take(arena, outs, sizeof(lane));
+    air->out_g = arena_take(arena, outs, sizeof(lane));
+    air->pressure_Pa = arena_take(arena, cells, sizeof(lane));
+    air->matrix = arena_take(arena, cells * (size_t)(mesh->band + 1), sizeof(lane));
+}
+
+static void face_terms(struct air *air, const struct mesh *mesh, const struct medium *m,
+                       const struct outside *outside, int f)
+{
+    int a = mesh->face[f].a, b = mesh->face[f].b;
+    lane da = mesh->face_a_m[f], db = mesh->face_b_m[f];
+    lane resist = da * m->mobility[b] + db * m->mobility[a]; /* times both mobilities */
+    air->face_g[f] = mesh->face_area_m2[f] * 0.5 * (m->dry_rho[a] + m->dry_rho[b]) *
+                     m->mobility[a] * m->mobility[b] / resist;
+    air->push_Pa[f] = mesh->face[f].upright
+        ? GAS_GRAVITY * ((outside->rho - m->rho[a]) * da + (outside->rho - m->rho[b]) * db)
+        : lane_of(0);
+}
+
+static lane out_conductance(const struct mesh *mesh, const struct medium *m,
+                            const struct outside *outside, int o)
+{
+    int c = mesh->out[o].cell;
+    return mesh->out_area_m2[o] * outside->skin[mesh->out[o].side].open_share * m->dry_rho[c] *
+           m->mobility[c] / mesh->out_m[o];
+}
+
+/* Buoyancy between a cell's middle and its face to the outside. */
+static lane out_push(const struct mesh *mesh, const struct medium *m,
+                     const struct outside *outside, int o)
+{
+    int c = mesh->out[o].cell;
+    lane lift = GAS_GRAVITY * (outside->rho - m->rho[c]) * mesh->out_m[o];
+    switch (mesh->out[o].side) {
+    case MESH_TOP: return lift;
+    case MESH_BASE: return -lift;
+    case MESH_WALL: break;
+    }
+    return lane_of(0);
+}
+
+static void assemble(struct air *air, const struct mesh *mesh, const struct medium *m,
+                     const struct outside *outside)
+{
+    int band = mesh->band;
+    for (int i = 0; i < mesh->cells * (band + 1); i++)
+        air->matrix[i] = lane_of(0);
+    for (int c = 0; c < mesh->cells; c++)
+        air->pressure_Pa[c] = lane_of(0);
+    for (int f = 0; f < mesh->faces; f++) {
+        int a = mesh->face[f].a, b = mesh->face[f].b;
+        face_terms(air, mesh, m, outside, f);
+        lane g = air->face_g[f], source = g * air->push_Pa[f];
+        air->matrix[band_half_at(band, a, a)] += g;
+        air->matrix[band_half_at(band, b, b)] += g;
+        air->matrix[band_half_at(band, b, a)] -= g;
+        air->pressure_Pa[a] -= source;
+        air->pressure_Pa[b] += source;
+    }
+    for (int o = 0; o < mesh->outs; o++) {
+        int c = mesh->out[o].cell;
+        lane g = air->out_g[o] = out_conductance(mesh, m, outside, o);
+        air->matrix[band_half_at(band, c, c)] += g;
+        air->pressure_Pa[c] -= g * out_push(mesh, m, outside, o);
+    }
+}
+
+void air_solve(struct air *air, const struct mesh *mesh, const struct medium *m,
+               const struct outside *outside)
+{
+    assemble(air, mesh, m, outside);
+    band_half_factor(air->matrix, mesh->cells, mesh->band);
+    band_half_solve(air->matrix, mesh->cells, mesh->band, air->pressure_Pa);
+    const lane *p = air->pressure_Pa;
+    for (int f = 0; f < mesh->faces; f++)
+        air->face_kg_per_s[f] = air->face_g[f] *
+            (p[mesh->face[f].a] - p[mesh->face[f].b] + air->push_Pa[f]);
+    for (int o = 0; o < mesh->outs; o++)
+        air->out_kg_per_s[o] = air->out_g[o] *
+            (p[mesh->out[o].cell] + out_push(mesh, m, outside, o));
+}

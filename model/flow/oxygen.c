@@ -1,0 +1,103 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* flow/oxygen.c - see flow/oxygen.h. */
+#include "flow/oxygen.h"
+#include "base/band.h"
+#include "flow/gas.h"
+
+static const double OXYGEN_OVER_VAPOUR = 1.820 / 2.178; /* diffusivities, Massman 1998 */
+
+void oxygen_take(struct oxygen *oxygen, const struct mesh *mesh, struct arena *arena)
+{
+    size_t cells = (size_t)mesh->rows * (size_t)mesh->cols;
+    size_t width = 2 * (size_t)mesh->band + 1;
+    oxygen->share = arena_take(arena, cells, sizeof(lane));
+    oxygen->factor = arena_take(arena, cells, sizeof(lane));
+    oxygen->rest = arena_take(arena, cells, sizeof(lane));
+    oxygen->matrix = arena_take(arena, cells * width, sizeof(lane));
+    oxygen->plain = arena_take(arena, cells * width, sizeof(lane));
+}
+
+/* Diffusion and upwind draught over one face: what leaves a and enters b. */
+static void add_face(struct oxygen *ox, const struct mesh *mesh, const struct medium *m,
+                     const struct air *air, int f)
+{
+    int a = mesh->face[f].a, b = mesh->face[f].b, band = mesh->band;
+    lane g = OXYGEN_OVER_VAPOUR * mesh->face_area_m2[f] * m->diffusive[a] * m->diffusive[b] /
+             (mesh->face_a_m[f] * m->diffusive[b] + mesh->face_b_m[f] * m->diffusive[a]);
+    lane flow = air->face_kg_per_s[f];
+    lane from_a = g + lane_max(flow, lane_of(0)), from_b = g - lane_min(flow, lane_of(0));
+    ox->plain[band_at(band, a, a)] += from_a;
+    ox->plain[band_at(band, b, a)] -= from_a;
+    ox->plain[band_at(band, b, b)] += from_b;
+    ox->plain[band_at(band, a, b)] -= from_b;
+}
+
+static void add_out(struct oxygen *ox, const struct mesh *mesh, const struct medium *m,
+                    const struct air *air, const struct outside *outside, int o)
+{
+    int c = mesh->out[o].cell;
+    lane open = outside->skin[mesh->out[o].side].open_share;
+    lane g = OXYGEN_OVER_VAPOUR * mesh->out_area_m2[o] * open * m->diffusive[c] / mesh->out_m[o];
+    if (mesh->out[o].side == MESH_WALL)
+        g += air->out_g[o] * mesh->out_m[o] * outside->wind_Pa_per_m;
+    lane flow = air->out_kg_per_s[o];
+    ox->plain[band_at(mesh->band, c, c)] += g + lane_max(flow, lane_of(0));
+    ox->rest[c] += (g - lane_min(flow, lane_of(0))) * GAS_OXYGEN_OUTSIDE;
+}
+
+static void assemble(struct oxygen *ox, const struct mesh *mesh, const struct medium *m,
+                     const struct air *air, const struct outside *outside)
+{
+    int size = mesh->cells * (2 * mesh->band + 1);
+    for (int i = 0; i < size; i++)
+        ox->plain[i] = lane_of(0);
+    for (int c = 0; c < mesh->cells; c++)
+        ox->rest[c] = lane_of(0);
+    for (int f = 0; f < mesh->faces; f++)
+        add_face(ox, mesh, m, air, f);
+    for (int o = 0; o < mesh->outs; o++)
+        add_out(ox, mesh, m, air, outside, o);
+}
+
+/* rest - plain y, row by row */
+static lane missing(const struct oxygen *ox, const struct mesh *mesh, int row)
+{
+    int band = mesh->band;
+    int from = row > band ? row - band : 0;
+    int to = row + band < mesh->cells ? row + band : mesh->cells - 1;
+    lane sum = ox->rest[row];
+    for (int col = from; col <= to; col++)
+        sum -= ox->plain[band_at(band, row, col)] * ox->share[col];
+    return sum;
+}
+
+void oxygen_solve(struct oxygen *ox, const struct mesh *mesh, const struct medium *m,
+                  const struct air *air, const struct outside *outside, const lane *uptake,
+                  const lane *felt, lane half)
+{
+    assemble(ox, mesh, m, air, outside);
+    int size = mesh->cells * (2 * mesh->band + 1);
+    for (int i = 0; i < size; i++)
+        ox->matrix[i] = ox->plain[i];
+    for (int c = 0; c < mesh->cells; c++) {
+        lane dilution = 1.0 - m->vapour_Pa[c] / outside->air_Pa;
+        ox->factor[c] = dilution; /* kept for the correction */
+        ox->matrix[band_at(mesh->band, c, c)] +=
+            uptake[c] * dilution / ((half + dilution * felt[c]) * GAS_OXYGEN_KG);
+        ox->share[c] = ox->rest[c];
+    }
+    band_factor(ox->matrix, mesh->cells, mesh->band);
+    band_solve(ox->matrix, mesh->cells, mesh->band, ox->share);
+    lane *step = ox->rest; /* row c of `rest` is used before it is overwritten */
+    for (int c = 0; c < mesh->cells; c++) {
+        lane moist = ox->factor[c] * ox->share[c];
+        step[c] = missing(ox, mesh, c) - uptake[c] * moist / ((half + moist) * GAS_OXYGEN_KG);
+    }
+    band_solve(ox->matrix, mesh->cells, mesh->band, step);
+    for (int c = 0; c < mesh->cells; c++) {
+        /* the correction may not take away more than nine tenths: y stays positive */
+        lane y = lane_max(ox->share[c] + step[c], 0.1 * ox->share[c]);
+        ox->share[c] = y;
+        ox->factor[c] = ox->factor[c] * y / (half + ox->factor[c] * y);
+    }
+}

@@ -1,0 +1,313 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* flow/transport.c - see flow/transport.h. */
+#include "flow/transport.h"
+#include "flow/gas.h"
+#include "pile/read.h"
+
+/* h_m rho = h/(c_p Le^(2/3)) by the Lewis analogy, Le^(2/3) = 0.90 */
+static const double LEWIS = 0.90;
+
+/* everything a face needs, gathered so that helpers have short lists */
+struct view {
+    struct transport *t;
+    const struct mesh *mesh;
+    const struct medium *m;
+    const struct medium_frame *frame;
+    const struct air *air;
+    const struct outside *out;
+    const lane *water, *dry;
+};
+
+void transport_take(struct transport *t, const struct mesh *mesh, struct arena *arena)
+{
+    size_t cells = (size_t)mesh->rows * (size_t)mesh->cols;
+    size_t outs = 2 * (size_t)(mesh->rows + mesh->cols) + 2;
+    t->heat_W = arena_take(arena, cells + MESH_SOILS, sizeof(lane));
+    t->water_kg_per_s = arena_take(arena, cells, sizeof(lane));
+    t->face_slope = arena_take(arena, 2 * cells, sizeof(struct transport_slope));
+    t->out_slope = arena_take(arena, outs, sizeof(struct transport_out_slope));
+    t->drain_slope = arena_take(arena, cells, sizeof(lane));
+    t->drained = arena_take(arena, cells, sizeof(lane));
+}
+
+int transport_below(const struct mesh *mesh, int cell)
+{
+    int row = mesh->cell_row[cell];
+    return row == 0 ? -1 : mesh->row_first[row - 1] + mesh->cell_col[cell];
+}
+
+/* A face value, second order where smooth: the upwind cell's value plus half its size times the
+ * harmonic mean of the slopes before and at the face, none where they differ in sign (van Leer). */
+static lane carried(lane before, lane here, lane beyond, lane size_before, lane half, lane half_beyond)
+{
+    lane behind = (here - before) / size_before;
+    lane ahead = (beyond - here) / (half + half_beyond);
+    lane both = behind * ahead;
+    lane slope = lane_if(lane_less(lane_of(0), both), 2.0 * both / (behind + ahead), lane_of(0));
+    return here + slope * half;
+}
+
+/* Distance from the cell beyond to this cell's middle; any positive number if there is none, since
+ * then `before` equals `here`. */
+static lane gap(const struct mesh *mesh, const struct mesh_face *face, int other, lane half)
+{
+    if (other < 0)
+        return half;
+    if (face->upright)
+        return half + 0.5 * mesh->row_height_m[mesh->cell_row[other]];
+    int i = mesh->cell_col[other];
+    return half + 0.5 * (mesh->col_edge_m[i + 1] - mesh->col_edge_m[i]);
+}
+
+/* Temperature and humidity of the air that crosses a face. */
+static void carry(const struct view *v, int f, lane_mask forward, lane *over_K, lane *humid)
+{
+    const struct mesh_face *face = &v->mesh->face[f];
+    int a = face->a, b = face->b;
+    int pa = face->before_a < 0 ? a : face->before_a, pb = face->after_b < 0 ? b : face->after_b;
+    lane da = v->mesh->face_a_m[f], db = v->mesh->face_b_m[f];
+    lane half = lane_if(forward, da, db), half_beyond = lane_if(forward, db, da);
+    lane size = lane_if(forward, gap(v->mesh, face, face->before_a, da),
+                        gap(v->mesh, face, face->after_b, db));
+    const lane *field[2] = {v->m->over_K, v->m->humid};
+    lane *to[2] = {over_K, humid};
+    for (int k = 0; k < 2; k++) {
+        const lane *x = field[k];
+        *to[k] = carried(lane_if(forward, x[pa], x[pb]), lane_if(forward, x[a], x[b]),
+                         lane_if(forward, x[b], x[a]), size, half, half_beyond);
+    }
+}
+
+/* d(enthalpy of moist air)/dT along its vapour curve */
+static lane enthalpy_slope(const struct medium *m, int c)
+{
+    return GAS_DRY_J_PER_KGK + m->humid[c] * GAS_VAPOUR_J_PER_KGK +
+           m->humid_slope[c] * gas_vapour_enthalpy(m->over_K[c]);
+}
+
+static void gas_and_heat_face(const struct view *v, int f)
+{
+    const struct medium *m = v->m;
+    int a = v->mesh->face[f].a, b = v->mesh->face[f].b;
+    lane da = v->mesh->face_a_m[f], db = v->mesh->face_b_m[f], area = v->mesh->face_area_m2[f];
+    lane conduct = area * m->conduct[a] * m->conduct[b] / (da * m->conduct[b] + db * m->conduct[a]);
+    lane diffuse = area * m->diffusive[a] * m->diffusive[b] /
+                   (da * m->diffusive[b] + db * m->diffusive[a]);
+    lane h_mean = gas_vapour_enthalpy(0.5 * (m->over_K[a] + m->over_K[b]));
+    lane vapour = diffuse * (m->humid[a] - m->humid[b]);
+    lane flow = v->air->face_kg_per_s[f], over_K, humid;
+    lane_mask forward = lane_less(lane_of(0), flow);
+    carry(v, f, forward, &over_K, &humid);
+    lane heat = conduct * (m->over_K[a] - m->over_K[b]) + vapour * h_mean +
+                flow * gas_enthalpy(over_K, humid);
+    lane water = vapour + flow * humid;
+    v->t->heat_W[MESH_SOILS + a] -= heat;
+    v->t->heat_W[MESH_SOILS + b] += heat;
+    v->t->water_kg_per_s[a] -= water;
+    v->t->water_kg_per_s[b] += water;
+    lane ahead = lane_max(flow, lane_of(0)), back = lane_min(flow, lane_of(0));
+    struct transport_slope *s = &v->t->face_slope[f];
+    s->heat_a = conduct + diffuse * h_mean * m->humid_slope[a] + ahead * enthalpy_slope(m, a);
+    s->heat_b = -conduct - diffuse * h_mean * m->humid_slope[b] + back * enthalpy_slope(m, b);
+    s->water_a = (diffuse + ahead) * m->humid_slope[a];
+    s->water_b = (back - diffuse) * m->humid_slope[b];
+}
+
+/* Capillarity: water per dry mass evens out, faster where it is wet. u in kg/kg. */
+static void capillary_face(const struct view *v, int f)
+{
+    int a = v->mesh->face[f].a, b = v->mesh->face[f].b;
+    lane da = v->mesh->face_a_m[f], db = v->mesh->face_b_m[f];
+    lane ua = v->water[a] / v->dry[a], ub = v->water[b] / v->dry[b];
+    lane ka = ua * ua * v->m->liquid[a] * v->dry[a] / v->mesh->volume_m3[a];
+    lane kb = ub * ub * v->m->liquid[b] * v->dry[b] / v->mesh->volume_m3[b];
+    lane both = ka * kb, sum = da * kb + db * ka;
+    lane g = lane_if(lane_less(lane_of(0), sum),
+                     v->mesh->face_area_m2[f] * v->out->capillary_m2_per_s * (1.0 / 2.25) * both / sum,
+                     lane_of(0));
+    lane water = g * (ua - ub);
+    lane heat = water * read_water_enthalpy(
+        lane_if(lane_less(lane_of(0), water), v->m->over_K[a], v->m->over_K[b]));
+    v->t->heat_W[MESH_SOILS + a] -= heat;
+    v->t->heat_W[MESH_SOILS + b] += heat;
+    v->t->water_kg_per_s[a] -= water;
+    v->t->water_kg_per_s[b] += water;
+}
+
+/* Room left for water: 1 when the pores are empty, 0 when they are full. */
+static lane room(const struct view *v, int c)
+{
+    lane pores = (v->mesh->volume_m3[c] - v->frame->solid_m3[c]) * READ_WATER_KG_PER_M3;
+    lane s = v->water[c] / pores, s2 = s * s, s4 = s2 * s2;
+    return lane_max(1.0 - s4 * s4, lane_of(0));
+}
+
+/* Drainage: the rate at field capacity times (water/held)^12 [Clapp and Hornberger form, trade],
+ * slowed by ice and by a full cell below. */
+static void drain(const struct view *v, int c)
+{
+    struct transport *t = v->t;
+    lane x = v->water[c] / v->frame->hold_kg[c], x2 = x * x, x3 = x2 * x, x6 = x3 * x3;
+    lane liquid = v->m->liquid[c];
+    int below = transport_below(v->mesh, c);
+    lane rate = v->out->drain_kg_per_m2s * v->mesh->col_area_m2[v->mesh->cell_col[c]] * x6 * x6 *
+                liquid * liquid * liquid;
+    if (below >= 0)
+        rate *= room(v, below);
+    lane heat = rate * read_water_enthalpy(v->m->over_K[c]);
+    t->drained[c] = rate;
+    t->drain_slope[c] = 12.0 * rate / v->water[c];
+    t->water_kg_per_s[c] -= rate;
+    t->heat_W[MESH_SOILS + c] -= heat;
+    if (below >= 0) {
+        t->water_kg_per_s[below] += rate;
+        t->heat_W[MESH_SOILS + below] += heat;
+    } else {
+        t->flux[FLUX_leachate_water] -= rate;
+        t->flux[FLUX_leachate_heat] -= heat;
+    }
+}
+
+/* Heat, or water, that leaves the pile from a cell under a name. */
+static void leaves_heat(struct transport *t, int c, enum flux name, lane heat_W)
+{
+    t->heat_W[MESH_SOILS + c] -= heat_W;
+    t->flux[name] -= heat_W;
+}
+
+static void leaves_water(struct transport *t, int c, enum flux name, lane water_kg_per_s)
+{
+    t->water_kg_per_s[c] -= water_kg_per_s;
+    t->flux[name] -= water_kg_per_s;
+}
+
+/* Draught, wind and diffusing vapour through the open part of a side. */
+static void gas_out(const struct view *v, int o)
+{
+    const struct outside *out = v->out;
+    const struct medium *m = v->m;
+    int c = v->mesh->out[o].cell;
+    enum mesh_side side = v->mesh->out[o].side;
+    struct transport_out_slope *s = &v->t->out_slope[o];
+    lane area = v->mesh->out_area_m2[o] * out->skin[side].open_share;
+    lane film = out->film_W_per_m2K / (GAS_DRY_J_PER_KGK * LEWIS);
+    lane g = area * m->diffusive[c] * film / (v->mesh->out_m[o] * film + m->diffusive[c]);
+    lane swap = lane_of(0);
+    if (side == MESH_WALL)
+        swap = v->air->out_g[o] * v->mesh->out_m[o] * out->wind_Pa_per_m;
+    lane flow = v->air->out_kg_per_s[o];
+    lane leave = swap + lane_max(flow, lane_of(0)), enter = swap - lane_min(flow, lane_of(0));
+    lane h_mean = gas_vapour_enthalpy(0.5 * (m->over_K[c] + out->over_K));
+    lane vapour = g * (m->humid[c] - out->humid);
+    leaves_heat(v->t, c, FLUX_air_heat, leave * gas_enthalpy(m->over_K[c], m->humid[c]) -
+                                            enter * gas_enthalpy(out->over_K, out->humid));
+    leaves_water(v->t, c, FLUX_air_water, leave * m->humid[c] - enter * out->humid);
+    leaves_heat(v->t, c, FLUX_vapour_heat, vapour * h_mean);
+    leaves_water(v->t, c, FLUX_vapour_water, vapour);
+    s->air_heat = leave * enthalpy_slope(m, c);
+    s->air_water = leave * m->humid_slope[c];
+    s->vapour_heat = g * h_mean * m->humid_slope[c];
+    s->vapour_water = g * m->humid_slope[c];
+}
+
+/* Top: half a cell, covers, snow and the film in series; sun and sky act at the outer face
+ * (sol-air temperature), of which the film's share comes through. */
+static void top_out(const struct view *v, int o)
+{
+    const struct outside *out = v->out;
+    const struct outside_skin *skin = &out->skin[MESH_TOP];
+    int c = v->mesh->out[o].cell;
+    lane area = v->mesh->out_area_m2[o];
+    lane film = out->film_W_per_m2K + out->radiant_W_per_m2K;
+    lane u = area / (v->mesh->out_m[o] / v->m->conduct[c] + skin->heat_m2K_per_W +
+                     out->snow_m2K_per_W + 1.0 / film);
+    leaves_heat(v->t, c, FLUX_top_heat, u * (v->m->over_K[c] - out->over_K));
+    lane sun = out->sun_W_per_m2 * skin->sun_share * (1.0 - out->snow_share);
+    leaves_heat(v->t, c, FLUX_sun_heat, -u * sun / film);
+    leaves_heat(v->t, c, FLUX_sky_heat, -u * out->sky_W_per_m2 / film);
+    lane level = lane_of(v->mesh->col_area_m2[v->mesh->cell_col[c]]);
+    lane rain = out->rain_kg_per_m2s * level * skin->rain_share * room(v, c);
+    leaves_heat(v->t, c, FLUX_rain_heat, -rain * read_water_enthalpy(out->over_K));
+    leaves_water(v->t, c, FLUX_rain_water, -rain);
+    v->t->out_slope[o].film_heat = u;
+}
+
+static void wall_out(const struct view *v, int o)
+{
+    int c = v->mesh->out[o].cell;
+    lane film = v->out->film_W_per_m2K + v->out->radiant_W_per_m2K;
+    lane u = v->mesh->out_area_m2[o] / (v->mesh->out_m[o] / v->m->conduct[c] +
+                                        v->out->skin[MESH_WALL].heat_m2K_per_W + 1.0 / film);
+    leaves_heat(v->t, c, FLUX_wall_heat, u * (v->m->over_K[c] - v->out->over_K));
+    v->t->out_slope[o].film_heat = u;
+}
+
+static void base_out(const struct view *v, int o, lane soil_over_K)
+{
+    int c = v->mesh->out[o].cell;
+    lane u = v->mesh->out_area_m2[o] /
+             (v->mesh->out_m[o] / v->m->conduct[c] + v->out->skin[MESH_BASE].heat_m2K_per_W +
+              v->mesh->base_soil_m / v->out->soil_W_per_mK);
+    lane heat = u * (v->m->over_K[c] - soil_over_K);
+    leaves_heat(v->t, c, FLUX_ground_heat, heat);
+    v->t->heat_W[MESH_SOILS - 1] += heat; /* the soil node under the pile comes last */
+    v->t->out_slope[o].film_heat = u;
+    v->t->out_slope[o].soil_heat = -u;
+}
+
+static void soil_links(const struct view *v, const lane *soil_over_K)
+{
+    lane film = v->out->film_W_per_m2K + v->out->radiant_W_per_m2K;
+    for (int l = 0; l < v->mesh->links; l++) {
+        const struct mesh_link *link = &v->mesh->link[l];
+        lane g = v->out->soil_W_per_mK * link->shape_m, other = v->out->over_K;
+        if (link->b >= 0)
+            other = soil_over_K[link->b];
+        else if (link->b == -1)
+            other = v->out->ground_over_K[link->depth_m > 1.99 ? MESH_SOIL_LAYERS
+                                          : MESH_SOIL_LAYERS - 1 - link->a / MESH_RINGS];
+        else /* open air: soil and film in series; shape is area over half the layer */
+            g = g * film / (film + v->out->soil_W_per_mK / v->mesh->base_soil_m);
+        v->t->link_W_per_K[l] = g;
+        lane heat = g * (soil_over_K[link->a] - other);
+        v->t->heat_W[link->a] -= heat;
+        if (link->b >= 0)
+            v->t->heat_W[link->b] += heat;
+    }
+}
+
+static void clear(struct transport *t, const struct mesh *mesh)
+{
+    for (int i = 0; i < mesh->nodes; i++)
+        t->heat_W[i] = lane_of(0);
+    for (int c = 0; c < mesh->cells; c++)
+        t->water_kg_per_s[c] = lane_of(0);
+    for (int o = 0; o < mesh->outs; o++)
+        t->out_slope[o] = (struct transport_out_slope){0};
+    for (int k = 0; k < FLUXES; k++)
+        t->flux[k] = lane_of(0);
+}
+
+void transport_fill(struct transport *t, const struct mesh *mesh, const struct medium *medium,
+                    const struct medium_frame *frame, const struct air *air,
+                    const struct outside *outside, const lane *water_kg, const lane *dry_kg,
+                    const lane *soil_over_K)
+{
+    struct view v = {t, mesh, medium, frame, air, outside, water_kg, dry_kg};
+    clear(t, mesh);
+    for (int f = 0; f < mesh->faces; f++) {
+        gas_and_heat_face(&v, f);
+        capillary_face(&v, f);
+    }
+    for (int o = 0; o < mesh->outs; o++) {
+        gas_out(&v, o);
+        switch (mesh->out[o].side) {
+        case MESH_TOP: top_out(&v, o); break;
+        case MESH_WALL: wall_out(&v, o); break;
+        case MESH_BASE: base_out(&v, o, soil_over_K[MESH_SOILS - 1]); break;
+        }
+    }
+    for (int c = 0; c < mesh->cells; c++)
+        drain(&v, c);
+    soil_links(&v, soil_over_K);
+}

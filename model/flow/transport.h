@@ -1,0 +1,49 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* flow/transport.h - heat and water between cells and to the outside, and how they answer to heat.
+ *
+ * Over every face: conduction; moist enthalpy and vapour carried by the draught (van Leer limited);
+ * vapour that diffuses and carries water and heat together; water drawn by capillarity and drained.
+ * To the outside: the same through open top and walls, with the film of air in series, plus
+ * radiation, wind, rain, ground. What is summed into a cell is what leaves its neighbour, and what
+ * crosses the outside is booked under its name (pile/flux.def), so heat and water close to round-off.
+ *
+ * For the implicit part the same faces keep their slopes with temperature (`face_slope`,
+ * `out_slope`): the matrix and the books use the same numbers, so the linear part closes as well.
+ */
+#ifndef FLOW_TRANSPORT_H
+#define FLOW_TRANSPORT_H
+#include "flow/air.h"
+#include "pile/flux.h"
+
+/* change of the flux from a to b per kelvin of a, and of b */
+struct transport_slope {
+    lane heat_a, heat_b, water_a, water_b;
+};
+
+/* change per kelvin of the cell, outward, by name */
+struct transport_out_slope {
+    lane air_heat, vapour_heat, film_heat; /* film: top, walls or ground, by side */
+    lane air_water, vapour_water;
+    lane soil_heat;         /* per kelvin of the soil beneath; base only */
+};
+
+struct transport {
+    lane *heat_W;           /* [nodes], soil first */
+    lane *water_kg_per_s;   /* [cells] */
+    struct transport_slope *face_slope;     /* [faces] */
+    struct transport_out_slope *out_slope;  /* [outs] */
+    lane *drain_slope;      /* [cells] d(drained)/d(water), 1/s */
+    lane *drained;          /* [cells] kg/s to the cell below */
+    lane link_W_per_K[MESH_SOILS * 3 + 2 * MESH_SOIL_LAYERS]; /* of the soil's links */
+    lane flux[FLUXES];      /* into the pile, this moment */
+};
+
+void transport_take(struct transport *transport, const struct mesh *mesh, struct arena *arena);
+/* soil_over_K: [MESH_SOILS] */
+void transport_fill(struct transport *transport, const struct mesh *mesh,
+                    const struct medium *medium, const struct medium_frame *frame,
+                    const struct air *air, const struct outside *outside, const lane *water_kg,
+                    const lane *dry_kg, const lane *soil_over_K);
+/* The cell below, or -1 at the base. */
+int transport_below(const struct mesh *mesh, int cell);
+#endif

@@ -1,0 +1,86 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* pile/pile.c - see pile/pile.h. */
+#include "pile/pile.h"
+
+/* the states that add when cells are mixed */
+static const enum state ADDING[] = {STATE_HEAT_J, STATE_WATER_KG, STATE_MICROBE_KG, STATE_HUMUS_KG,
+                                    STATE_NITROGEN_KG, STATE_SOUR_KG, STATE_DRY_KG};
+enum { ADDINGS = sizeof ADDING / sizeof *ADDING };
+
+/* dry mass per kg of carbon; protein's differs by ingredient */
+static const double POOL_DRY[POOLS] = {AMOUNT_FAST_DRY, 0, AMOUNT_SLOW_DRY, AMOUNT_LIGNIN_DRY};
+
+void pile_take(struct pile *pile, int stride, int stuffs, struct arena *arena)
+{
+    size_t cells = (size_t)stride, kinds = (size_t)stuffs;
+    pile->stride = stride;
+    pile->stuffs = stuffs;
+    pile->y = arena_take(arena, STATES * cells + MESH_SOILS, sizeof(lane));
+    for (int k = 0; k < STOCKS; k++)
+        pile->stock[k] = arena_take(arena, cells, sizeof(lane));
+    pile->pool_kg = arena_take(arena, kinds * POOLS * cells, sizeof(lane));
+    pile->laid_kg = arena_take(arena, kinds * cells, sizeof(lane));
+}
+
+int pile_amounts(const struct pile *pile)
+{
+    return ADDINGS + STOCKS + pile->stuffs * (POOLS + 1);
+}
+
+lane *pile_amount(const struct pile *pile, int which)
+{
+    if (which < ADDINGS)
+        return pile_state(pile, ADDING[which]);
+    which -= ADDINGS;
+    if (which < STOCKS)
+        return pile->stock[which];
+    which -= STOCKS;
+    if (which < pile->stuffs * POOLS)
+        return pile->pool_kg + which * pile->stride;
+    return pile->laid_kg + (which - pile->stuffs * POOLS) * pile->stride;
+}
+
+lane pile_total(const struct pile *pile, const lane *amount)
+{
+    lane sum = lane_of(0);
+    for (int c = 0; c < pile->mesh->cells; c++)
+        sum += amount[c];
+    return sum;
+}
+
+struct pile_weighed pile_weigh(const struct pile *pile, lane microbe_c_to_n, lane humus_c_to_n)
+{
+    struct pile_weighed w;
+    lane microbe = pile_total(pile, pile_state(pile, STATE_MICROBE_KG));
+    lane humus = pile_total(pile, pile_state(pile, STATE_HUMUS_KG));
+    w.heat_J = pile_total(pile, pile_state(pile, STATE_HEAT_J));
+    w.water_kg = pile_total(pile, pile_state(pile, STATE_WATER_KG));
+    w.carbon_kg = microbe + humus + pile_total(pile, pile_state(pile, STATE_SOUR_KG)) +
+                  pile_total(pile, pile->stock[STOCK_INERT_C_KG]);
+    w.nitrogen_kg = microbe / microbe_c_to_n + humus / humus_c_to_n +
+                    pile_total(pile, pile_state(pile, STATE_NITROGEN_KG));
+    for (int i = 0; i < pile->stuffs; i++) {
+        for (int k = 0; k < POOLS; k++)
+            w.carbon_kg += pile_total(pile, pile_pool(pile, i, (enum pool)k));
+        w.nitrogen_kg += pile->stuff[i].protein_nitrogen *
+                         pile_total(pile, pile_pool(pile, i, POOL_PROTEIN));
+    }
+    w.seeds = pile_total(pile, pile->stock[STOCK_SEED_EASY]) +
+              pile_total(pile, pile->stock[STOCK_SEED_MODERATE]) +
+              pile_total(pile, pile->stock[STOCK_SEED_HARD]);
+    return w;
+}
+
+lane pile_dry(const struct pile *pile, int c)
+{
+    lane dry = pile->stock[STOCK_ASH_KG][c] + pile->stock[STOCK_INERT_C_KG][c] +
+               AMOUNT_MICROBE_DRY * pile_state(pile, STATE_MICROBE_KG)[c] +
+               AMOUNT_HUMUS_DRY * pile_state(pile, STATE_HUMUS_KG)[c] +
+               AMOUNT_SOUR_DRY * pile_state(pile, STATE_SOUR_KG)[c];
+    for (int i = 0; i < pile->stuffs; i++) {
+        for (int k = 0; k < POOLS; k++)
+            dry += POOL_DRY[k] * pile_pool(pile, i, (enum pool)k)[c];
+        dry += pile->stuff[i].protein_dry * pile_pool(pile, i, POOL_PROTEIN)[c];
+    }
+    return dry;
+}

@@ -1,0 +1,49 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* run/balance.h - the one place that sees life and flow: how fast everything changes, and by whom.
+ *
+ * A moment's order: the medium is read from the amounts; life says what oxygen it could use; the
+ * draught is found, then the oxygen that arrives; life and flow then give their rates, which are
+ * summed into dy/dt and booked under their names.
+ */
+#ifndef RUN_BALANCE_H
+#define RUN_BALANCE_H
+#include "flow/oxygen.h"
+#include "flow/transport.h"
+#include "life/decay.h"
+#include "pile/pile.h"
+
+/* a jar takes on the temperature of its room with this delay */
+#define BALANCE_JAR_S 600.0
+
+struct balance {
+    struct pile *pile;
+    /* by the member's parameters */
+    struct decay_law decay;
+    struct medium_law law;
+    lane gas_lag_s, heat_J_per_kg, press, shrink_power, creep_per_day, hold_factor, grain_factor;
+    /* of today */
+    struct medium_frame frame;
+    struct decay_store *store;          /* [stride]; its moments are of the step's start */
+    /* of this moment */
+    struct outside outside;
+    struct medium medium;
+    struct air air;
+    struct oxygen oxygen;
+    struct transport transport;         /* its flux rows hold life's too after balance_fill */
+    struct decay_potential *potential;  /* [stride] */
+    struct decay_rates *rates;          /* [stride] */
+    lane *uptake, *soil_over_K;
+    lane vapour_share;                  /* greatest vapour pressure over air pressure */
+};
+
+void balance_take(struct balance *balance, struct pile *pile, struct arena *arena);
+void balance_param(struct balance *balance, const struct param param[LANES], double air_Pa);
+/* Settles the pile: volumes shrink with mass, creep over `days`, are pressed by what lies above;
+ * geometry and everything that lasts a day follows. dry_before: dry mass at the last settling, or
+ * NULL when nothing has been lost since (somebody has just worked on it). */
+void balance_settle(struct balance *balance, lane days, const lane *dry_before);
+/* Moments of the pools as they are now; clocks count from here. */
+void balance_store(struct balance *balance);
+/* dy/dt at y into `rate` (same layout), fluxes into balance->transport.flux. */
+void balance_fill(struct balance *balance, const lane *y, lane *rate);
+#endif

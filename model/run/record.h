@@ -1,0 +1,65 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* run/record.h - what a season leaves behind for those who tell of it. */
+#ifndef RUN_RECORD_H
+#define RUN_RECORD_H
+#include "base/trouble.h"
+#include "pile/flux.h"
+#include "run/plan.h"
+
+/* one local day, 00:00 to 24:00; temperatures are means of the day, the rest at its end */
+struct record_day {
+    double air_K, middle_K, deep_30cm_K, hand_deep_K, mean_K, hottest_K, coldest_tenth_K;
+    double water_share, free_air_share, oxygen_lowest_share, starved_share;
+    double height_m, volume_m3, wet_kg, dry_kg, carbon_kg, nitrogen_kg, heat_made_W;
+    double over_45C_share, over_55C_share;      /* of dry mass, at the day's end */
+    double pool_kg[6];                          /* fast, protein and fat, slow, lignin, microbes, humus and ash */
+    double flux[FLUXES];                        /* of the day: J, kg, or seeds */
+    int first_event, events;                    /* rows of record.event */
+    int steps, refused;
+};
+
+struct record_event {
+    int day;
+    enum plan_deed deed;
+    enum plan_way way;
+    int into;                   /* bay, -1 = where it is */
+    double water_kg, person_s, lifted_kg, picked_out_kg, added_kg;
+};
+
+/* one cell of a cross-section, as a rectangle seen from the side */
+struct record_cell {
+    float inner_m, outer_m, bottom_m, top_m;
+    float temp_K, water_share, oxygen_share, free_air_share;
+};
+
+struct record_picture {
+    int day;                    /* at the end of this day */
+    int cells;
+    struct record_cell *cell;
+    bool mirror;                /* the axis is at inner_m = 0 */
+};
+
+enum { RECORD_BALANCES = 5 };   /* carbon, nitrogen, water, energy, seeds */
+
+struct record {
+    int days;
+    struct record_day *day;     /* [days], day[0] is day 1 */
+    int events;
+    struct record_event *event;
+    int pictures;
+    struct record_picture *picture;
+    double balance[RECORD_BALANCES];    /* worst |in - out - change| / throughput */
+    double respiration_gap;             /* quadrature of CO2 against the closed form, relative */
+    double flux_total[FLUXES];
+    double seeds_at_start[3], seeds_alive[3]; /* easy, moderate, hard */
+    double pathogens_alive_log10[2];    /* gut bacteria, worm eggs: log10 of the share left */
+    double stuff_left_share[PLAN_STUFF];/* dry mass left of each ingredient, of what was laid */
+    double person_s, lifted_kg, water_l;
+    int turns;
+    double ignition_day;                /* middle first passes 40 C; NAN = never */
+};
+
+/* Writes names of the balances in the order above. */
+extern const char *const record_balance_name[RECORD_BALANCES];
+void record_free(struct record *record);
+#endif

@@ -1,0 +1,331 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* tell/check.c - what was understood of a scenario, and whether it can be done.
+ *
+ * Shows every amount next to what it was taken for, so that a slip (bags for buckets) is seen
+ * before a season is run on it. "Can't be done" means a bay that is full when it is wanted; what
+ * merely looks odd is said and left to the reader.
+ */
+#include "tell/check.h"
+#include "know/skies.h"
+#include "tell/json.h"
+#include <math.h>
+#include <string.h>
+
+static const double PI = 3.14159265358979323846;
+static const double LITRES_A_M3 = 1000.0;
+
+/* Room in a bay; a jar is round, its width the diameter. Heaps and windrows end nowhere. */
+static double room_m3(const struct plan_bay *bay)
+{
+    if (bay->shape == PLAN_BIN)
+        return bay->length_m * bay->width_m * bay->height_m;
+    if (bay->shape == PLAN_JAR)
+        return PI / 4.0 * bay->width_m * bay->width_m * bay->height_m;
+    return INFINITY;
+}
+
+static bool full_on(const struct plan_bay *bay, date_count day)
+{
+    return bay->now == PLAN_BAY_FULL && (bay->full_until == 0 || day < bay->full_until);
+}
+
+static struct span span_plus(struct span sum, struct span more)
+{
+    return (struct span){sum.low + more.low, sum.mid + more.mid, sum.high + more.high};
+}
+
+/* Water in a portion. Its ends go with the ends of mass and share, so the span is on the wide
+ * side. */
+static struct span water_in(const struct plan_portion *portion)
+{
+    return (struct span){portion->wet_kg.low * portion->water_share.low,
+                         portion->wet_kg.mid * portion->water_share.mid,
+                         portion->wet_kg.high * portion->water_share.high};
+}
+
+static void add_layer(struct check *check, const struct scenario *scenario,
+                      const struct plan_layer *layer)
+{
+    for (int i = 0; i < layer->portions; i++) {
+        const struct plan_portion *portion = &layer->portion[i];
+        const struct stuff *stuff = &scenario->stuff[portion->stuff];
+        check->laid_m3 += portion->volume_m3.mid;
+        check->settled_m3 += portion->volume_m3.mid * (1.0 - stuff->settle_share);
+        check->wet_kg = span_plus(check->wet_kg, portion->wet_kg);
+        check->water_kg = span_plus(check->water_kg, water_in(portion));
+    }
+    check->wet_kg = span_plus(check->wet_kg, layer->water_kg);
+    check->water_kg = span_plus(check->water_kg, layer->water_kg);
+}
+
+/* The first event of any plan that turns the pile into a bay still full on that day. Events on a
+ * rule have no day yet: only a bay that is never emptied stands in their way. */
+static void find_full_bay(struct check *check, const struct scenario *scenario)
+{
+    for (int p = 0; p < scenario->plans; p++)
+        for (int e = 0; e < scenario->plan[p].events; e++) {
+            const struct plan_event *event = &scenario->plan[p].event[e];
+            if (event->deed != PLAN_TURN || event->into < 0 || event->into >= scenario->bays)
+                continue;
+            const struct plan_bay *bay = &scenario->bay[event->into];
+            bool never = bay->now == PLAN_BAY_FULL && bay->full_until == 0;
+            date_count day = scenario->start + event->day;
+            if (event->when == PLAN_RULE ? !never : !full_on(bay, day))
+                continue;
+            snprintf(check->reason, sizeof check->reason,
+                     "plan \"%s\" turns the pile into %s on %s, but that bay is full%s%s",
+                     scenario->plan[p].name, bay->name, phrase_date(day).text,
+                     never ? "" : " until ", never ? "" : phrase_date(bay->full_until).text);
+            return;
+        }
+}
+
+static void find_reason(struct check *check, const struct scenario *scenario)
+{
+    const struct plan_bay *home = &scenario->bay[scenario->home];
+    if (scenario->layers == 0)
+        snprintf(check->reason, sizeof check->reason,
+                 "nothing is built yet; say under `build` what goes in, from the bottom up");
+    else if (full_on(home, scenario->start) && !scenario->found.is)
+        snprintf(check->reason, sizeof check->reason,
+                 "%s is full on %s, when the pile is to be built in it", home->name,
+                 phrase_date(scenario->start).text);
+    else
+        find_full_bay(check, scenario);
+}
+
+static void find_look(struct check *check, const struct scenario *scenario,
+                      const struct phrase_style *style)
+{
+    const char *bay = scenario->bay[scenario->home].name;
+    if (check->laid_m3 <= check->holds_m3)
+        return;
+    if (check->settled_m3 <= check->holds_m3)
+        snprintf(check->look, sizeof check->look,
+                 "%s as laid, about %s once it has settled; %s holds %s: heap it up or build it "
+                 "in two goes",
+                 phrase_volume(style, check->laid_m3).text,
+                 phrase_volume(style, check->settled_m3).text, bay,
+                 phrase_volume(style, check->holds_m3).text);
+    else
+        snprintf(check->look, sizeof check->look,
+                 "%s as laid, about %s once it has settled, but %s holds %s: %s is over",
+                 phrase_volume(style, check->laid_m3).text,
+                 phrase_volume(style, check->settled_m3).text, bay,
+                 phrase_volume(style, check->holds_m3).text,
+                 phrase_litres(style, (check->settled_m3 - check->holds_m3) * LITRES_A_M3).text);
+}
+
+struct check check_scenario(const struct scenario *scenario, const struct phrase_style *style)
+{
+    struct check check = {0};
+    check.holds_m3 = room_m3(&scenario->bay[scenario->home]);
+    for (int i = 0; i < scenario->layers; i++)
+        add_layer(&check, scenario, &scenario->layer[i]);
+    find_reason(&check, scenario);
+    find_look(&check, scenario, style);
+    return check;
+}
+
+/* The answer: yes or no, and what the file holds. */
+static void say_answer(FILE *out, const struct check *check, const struct scenario *scenario)
+{
+    if (*check->reason) {
+        phrase_line(out, NULL, "Understood, but it can't be done: %s.", check->reason);
+        return;
+    }
+    char readings[160] = "", bays[160] = "";
+    if (scenario->bays > 1)
+        snprintf(bays, sizeof bays, " of %s", phrase_count(scenario->bays, "bay", "bays").text);
+    if (scenario->readings)
+        snprintf(readings, sizeof readings, ", %s",
+                 phrase_count(scenario->readings, "reading", "readings").text);
+    phrase_line(out, NULL, "Yes. %s: one pile in %s%s, %s%s; %s.", scenario->name,
+                scenario->bay[scenario->home].name, bays,
+                phrase_count(scenario->plans, "plan", "plans").text, readings,
+                *check->look ? "one thing to look at" : "nothing odd");
+}
+
+static bool same_layer(const struct plan_layer *one, const struct plan_layer *other)
+{
+    bool same = one->portions == other->portions && one->water_kg.low == other->water_kg.low &&
+                one->water_kg.high == other->water_kg.high;
+    for (int i = 0; same && i < one->portions; i++) {
+        const struct plan_portion *a = &one->portion[i], *b = &other->portion[i];
+        same = a->stuff == b->stuff && a->wet_kg.mid == b->wet_kg.mid &&
+               a->volume_m3.mid == b->volume_m3.mid && a->water_share.mid == b->water_share.mid;
+    }
+    return same;
+}
+
+static struct span percent(struct span share)
+{
+    return (struct span){share.low * 100.0, share.mid * 100.0, share.high * 100.0};
+}
+
+static struct span litres(struct span volume_m3)
+{
+    return (struct span){volume_m3.low * LITRES_A_M3, volume_m3.mid * LITRES_A_M3,
+                         volume_m3.high * LITRES_A_M3};
+}
+
+/* One amount with what it was taken for: volume as it lies, mass and water with their ranges. */
+static void say_portion(FILE *out, const char *label, const struct scenario *scenario,
+                        const struct plan_portion *portion, const struct phrase_style *style)
+{
+    struct phrase mass = phrase_span(portion->wet_kg, 1.0), us = {""};
+    if (style->show)
+        snprintf(us.text, sizeof us.text, " = %.0f lb", portion->wet_kg.mid / 0.45359237);
+    phrase_line(out, label, "%s: %s, %s kg%s, %s %% water", scenario->stuff[portion->stuff].name,
+                phrase_litres_span(style, litres(portion->volume_m3)).text, mass.text, us.text,
+                phrase_span(percent(portion->water_share), 1.0).text);
+}
+
+static void say_layer(FILE *out, const struct scenario *scenario, int row,
+                      const struct phrase_style *style)
+{
+    const struct plan_layer *layer = &scenario->layer[row];
+    fprintf(out, "  layer %d\n", row + 1);
+    for (int i = 0; i < layer->portions; i++)
+        say_portion(out, "", scenario, &layer->portion[i], style);
+    if (layer->water_kg.mid > 0.0)
+        phrase_line(out, "", "water poured: %s", phrase_litres_span(style, layer->water_kg).text);
+}
+
+/* How often the layers from `first` on come again in turns of `period`, the first time included. */
+static int times_over(const struct scenario *scenario, int first, int period)
+{
+    int alike = period;
+    while (first + alike < scenario->layers &&
+           same_layer(&scenario->layer[first + alike - period], &scenario->layer[first + alike]))
+        alike++;
+    return alike / period;
+}
+
+/* Every layer, but those that repeat only once: the shortest turn that saves most is taken. */
+static void say_layers(FILE *out, const struct scenario *scenario, const struct phrase_style *style)
+{
+    enum { LONGEST_TURN = 8 };
+    for (int first = 0; first < scenario->layers;) {
+        int period = 1, times = 1;
+        for (int p = 1; p <= LONGEST_TURN && first + p < scenario->layers; p++) {
+            int t = times_over(scenario, first, p);
+            if ((t - 1) * p > (times - 1) * period) {
+                period = p;
+                times = t;
+            }
+        }
+        if (times > 1)
+            fprintf(out, "  layers %d to %d: %d times\n", first + 1, first + period * times, times);
+        for (int i = 0; i < period; i++)
+            say_layer(out, scenario, first + i, style);
+        first += period * times;
+    }
+}
+
+static void say_found(FILE *out, const struct scenario *scenario, const struct phrase_style *style)
+{
+    const struct plan_found *found = &scenario->found;
+    if (found->is)
+        phrase_line(out, "as found", "a pile %s high that had stood for about %s",
+                    phrase_length(style, found->height_m.mid).text,
+                    phrase_count(lround(found->built_days_ago), "day", "days").text);
+}
+
+static void say_sky(FILE *out, const struct scenario *scenario)
+{
+    if (scenario->sky == PLAN_SKY_FILE)
+        phrase_line(out, "weather", "daily, from %s", scenario->sky_file);
+    else if (scenario->sky == PLAN_SKY_NAMED)
+        phrase_line(out, "weather", "made up from \"%s\", an invented climate",
+                    skies_rows[scenario->sky_row].name);
+    else
+        phrase_line(out, "weather", "made up from the monthly normals of the scenario");
+}
+
+void check_text(FILE *out, const struct check *check, const struct scenario *scenario,
+                const struct phrase_style *style)
+{
+    say_answer(out, check, scenario);
+    say_found(out, scenario, style);
+    say_layers(out, scenario, style);
+    if (scenario->layers)
+        phrase_line(out, "in all", "%s as laid; %s with what is poured on, %s of it water",
+                    phrase_volume(style, check->laid_m3).text,
+                    phrase_mass(style, check->wet_kg.mid).text,
+                    phrase_share(check->water_kg.mid / check->wet_kg.mid).text);
+    say_sky(out, scenario);
+    phrase_line(out, "season", "%s to %s", phrase_date(scenario->start).text,
+                phrase_date(scenario->start + scenario->last_day).text);
+    if (*check->look)
+        phrase_line(out, "look at", "%s", check->look);
+    for (int i = 0; i < scenario->assumed; i++)
+        phrase_line(out, "assumed", "%s", scenario->assumption[i]);
+}
+
+static json_t *layer_object(const struct scenario *scenario, int row)
+{
+    const struct plan_layer *layer = &scenario->layer[row];
+    json_t *object = json_object(), *list = json_array();
+    json_put(object, "layer", json_integer(row + 1));
+    for (int i = 0; i < layer->portions; i++) {
+        const struct plan_portion *portion = &layer->portion[i];
+        json_t *part = json_object();
+        json_put_text(part, "ingredient", scenario->stuff[portion->stuff].name);
+        json_put_span(part, "volume_l", portion->volume_m3, LITRES_A_M3);
+        json_put_span(part, "wet_kg", portion->wet_kg, 1.0);
+        json_put_span(part, "water_share", portion->water_share, 1.0);
+        json_array_append_new(list, part);
+    }
+    json_put(object, "ingredients", list);
+    json_put_span(object, "poured_l", layer->water_kg, 1.0);
+    return object;
+}
+
+static json_t *plans_list(const struct scenario *scenario)
+{
+    json_t *list = json_array();
+    for (int i = 0; i < scenario->plans; i++) {
+        json_t *plan = json_object();
+        json_put_text(plan, "plan", scenario->plan[i].name);
+        json_put(plan, "events", json_integer(scenario->plan[i].events));
+        json_array_append_new(list, plan);
+    }
+    return list;
+}
+
+static json_t *check_object(const struct check *check, const struct scenario *scenario,
+                            const char *version)
+{
+    char start[DATE_TEXT], end[DATE_TEXT];
+    date_write(scenario->start, start);
+    date_write(scenario->start + scenario->last_day, end);
+    json_t *object = json_object(), *layers = json_array(), *look = json_array();
+    for (int i = 0; i < scenario->layers; i++)
+        json_array_append_new(layers, layer_object(scenario, i));
+    if (*check->look)
+        json_array_append_new(look, json_string(check->look));
+    json_put_text(object, "midden", version);
+    json_put_text(object, "scenario", scenario->name);
+    json_put(object, "possible", json_boolean(!*check->reason));
+    json_put_text(object, "why_not", *check->reason ? check->reason : NULL);
+    json_put_text(object, "start", start);
+    json_put_text(object, "end", end);
+    json_put(object, "layers", layers);
+    json_put_number(object, "laid_m3", check->laid_m3);
+    json_put_number(object, "settled_m3", check->settled_m3);
+    json_put_number(object, "bay_holds_m3", check->holds_m3);
+    json_put_span(object, "wet_kg", check->wet_kg, 1.0);
+    json_put_number(object, "water_share", check->water_kg.mid / check->wet_kg.mid);
+    json_put(object, "plans", plans_list(scenario));
+    json_put(object, "readings", json_integer(scenario->readings));
+    json_put(object, "look", look);
+    json_put(object, "assumed", json_assumed(scenario));
+    return object;
+}
+
+bool check_json(FILE *out, const struct check *check, const struct scenario *scenario,
+                const char *version, struct trouble *why)
+{
+    return json_write(out, check_object(check, scenario, version), why);
+}

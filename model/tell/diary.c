@@ -1,0 +1,37 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* tell/diary.c - a season as a table for the eye: a line a day. */
+#include "tell/diary.h"
+
+static const double ICE_POINT_K = 273.15;
+
+static double shown(const struct phrase_style *style, double temp_K)
+{
+    double temp_C = temp_K - ICE_POINT_K;
+    return style->show == 1 ? temp_C * 1.8 + 32.0 : temp_C;
+}
+
+static const char *deed(const struct record *record, const struct record_day *day)
+{
+    static const char *const words[] = {"turn",    "water",  "add",     "cover",
+                                        "uncover", "loosen", "pick out"};
+    return day->events ? words[record->event[day->first_event].deed] : "";
+}
+
+/* A line a day. Oxygen is the lowest share of the pore gas; water the share of the wet mass. */
+void diary_write(FILE *out, const struct tale *tale, const struct phrase_style *style)
+{
+    const char *unit = style->show == 1 ? "F" : "C";
+    fprintf(out, "\n day date       air %s middle 30 cm hand  hottest water oxygen  cm  dry kg"
+                 " did\n", unit);
+    for (int i = 0; i < tale->record->days; i++) {
+        const struct record_day *day = &tale->record->day[i];
+        char date[DATE_TEXT];
+        date_write(tale->scenario->start + i, date);
+        fprintf(out, "%4d %s %5.0f %6.0f %5.0f %4.0f %8.0f %4.0f %% %4.1f %% %4.0f %7.1f%s%s\n",
+                i + 1, date, shown(style, day->air_K), shown(style, day->middle_K),
+                shown(style, day->deep_30cm_K), shown(style, day->hand_deep_K),
+                shown(style, day->hottest_K), 100.0 * day->water_share,
+                100.0 * day->oxygen_lowest_share, 100.0 * day->height_m, day->dry_kg,
+                day->events ? " " : "", deed(tale->record, day));
+    }
+}

@@ -1,0 +1,119 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* tell/help.c - commands and options, once, and the pages printed from them. */
+#include "tell/help.h"
+#include "tell/phrase.h"
+
+const char help_version[] = "0.1.0";
+
+const struct help_command_row help_commands[HELP_COMMANDS] = {
+    [HELP_NEW] = {"new", "", "prints a first scenario with notes, to be edited",
+                  "Keep it with: midden new -o pile.yaml"},
+    [HELP_CHECK] = {"check", "SCENARIO.yaml",
+                    "says how a scenario is understood and whether it can be done",
+                    "Shows each amount with its volume, weight and water, and each value that was "
+                    "assumed because the file doesn't give it. Exit status 1 if the file is "
+                    "understood but the plan can't be done."},
+    [HELP_RUN] = {"run", "SCENARIO.yaml", "follows one season under one plan, day by day",
+                  "The first line is the answer. Without --plan the first plan is taken. Day 1 is "
+                  "the day the pile is finished. Every number is a forecast for one pile of "
+                  "central values; ranges are not worked out yet."},
+    [HELP_LIST] = {"list", "TABLE", "shows a table of what the program knows",
+                   "Without TABLE it names the tables."},
+};
+
+enum {
+    NEW = 1u << HELP_NEW, CHECK = 1u << HELP_CHECK, RUN = 1u << HELP_RUN, LIST = 1u << HELP_LIST,
+    ALL = NEW | CHECK | RUN | LIST
+};
+
+const struct help_option_row help_options[HELP_OPTIONS] = {
+    [HELP_JSON] = {"json", 0, NULL, CHECK | RUN | LIST, "answer as JSON, for programs"},
+    [HELP_CSV] = {"csv", 0, NULL, RUN, "answer as CSV: one row a day, with every flux"},
+    [HELP_OUTPUT] = {"output", 'o', "FILE", ALL, "write the answer to FILE, whole or not at all"},
+    [HELP_FORCE] = {"force", 0, NULL, ALL, "let outputs replace files that are there"},
+    [HELP_PLAN] = {"plan", 0, "NAME", RUN, "follow this plan of the scenario"},
+    [HELP_DAY] = {"day", 0, "DAY", RUN,
+                  "tell of this day too: a date (2026-02-28) or a number from 1"},
+    [HELP_MEMBERS] = {"members", 0, "N", RUN,
+                      "how many possible piles; only 1, the central one, is computed so far"},
+    [HELP_DRAW] = {"draw", 0, "S", RUN,
+                   "which run of made-up weather, a whole number (1); 0 is a mean year"},
+    [HELP_SEED] = {"seed", 0, "S", RUN, "the same as --draw"},
+    [HELP_SET] = {"set", 0, "NAME=VALUE", RUN,
+                  "change a number of the model for this run (midden list parameters); may be "
+                  "given several times"},
+    [HELP_PLOT] = {"plot", 0, "DIR", RUN, "draw pictures into the folder DIR (needs gnuplot)"},
+    [HELP_LONG] = {"long", 0, NULL, RUN | LIST,
+                   "the long form: of a season a line a day, assumed values and cautions in full"},
+    [HELP_QUIET] = {"quiet", 'q', NULL, ALL, "no notes on standard error, only trouble"},
+    [HELP_HELP] = {"help", 'h', NULL, ALL, "print this page"},
+    [HELP_VERSION] = {"version", 0, NULL, ALL, "print the version"},
+};
+
+/* One row of a two-column list; long text goes on below itself. */
+static void say_row(FILE *out, const char *left, const char *right)
+{
+    enum { MARGIN = 24 };
+    char lead[64];
+    snprintf(lead, sizeof lead, "  %s", left);
+    phrase_hang(out, lead, MARGIN, right);
+}
+
+static void say_option(FILE *out, const struct help_option_row *row)
+{
+    char left[48];
+    char letter[] = {'-', row->letter, ',', ' ', '\0'};
+    snprintf(left, sizeof left, "%s--%s%s%s", row->letter ? letter : "", row->name,
+             row->argument ? " " : "", row->argument ? row->argument : "");
+    say_row(out, left, row->meaning);
+}
+
+void help_program(FILE *out)
+{
+    fputs("usage: midden COMMAND [OPTIONS] [SCENARIO.yaml]\n\n", out);
+    phrase_line(out, NULL,
+                "Simulates a garden compost pile from its recipe, bin, place, weather and plan of "
+                "turning, and answers in a gardener's words.");
+    fputs("\nCommands:\n", out);
+    for (int i = 0; i < HELP_COMMANDS; i++)
+        say_row(out, help_commands[i].name, help_commands[i].answers);
+    fputs("\nOptions of every command:\n", out);
+    for (int i = 0; i < HELP_OPTIONS; i++)
+        if (help_options[i].commands == ALL)
+            say_option(out, &help_options[i]);
+    fputs("\nStart with:\n"
+          "  midden new -o pile.yaml\n"
+          "  midden check pile.yaml\n"
+          "  midden run pile.yaml\n\n", out);
+    phrase_line(out, NULL, "'-' as SCENARIO reads standard input. Options may stand anywhere; '--' "
+                "ends them. 'midden COMMAND --help' shows the options of a command.");
+    fputs("\nExit status:\n"
+          "   0  done\n"
+          "   1  understood, but the answer is no\n"
+          "  64  the command line can't be understood\n"
+          "  65  a file or a value can't be used      66  a file is missing\n"
+          "  69  gnuplot is missing                   70  a defect: a balance did not close\n"
+          "  73  an output exists or can't be made    74  reading or writing failed\n"
+          " 130, 143  interrupted\n", out);
+}
+
+void help_of(FILE *out, enum help_command command)
+{
+    const struct help_command_row *row = &help_commands[command];
+    fprintf(out, "usage: midden %s [OPTIONS]%s%s\n\n", row->name, *row->operand ? " " : "",
+            row->operand);
+    phrase_line(out, NULL, "midden %s %s. %s", row->name, row->answers, row->more);
+    fputs("\nOptions:\n", out);
+    for (int i = 0; i < HELP_OPTIONS; i++)
+        if (help_options[i].commands & (1u << command))
+            say_option(out, &help_options[i]);
+}
+
+void help_about(FILE *out)
+{
+    fprintf(out,
+            "midden %s\n"
+            "Licence GPL-3.0-or-later: GNU General Public License, version 3 or later.\n"
+            "You may change and share it. There is no warranty, as far as the law allows.\n",
+            help_version);
+}

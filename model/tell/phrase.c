@@ -1,0 +1,300 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* tell/phrase.c - quantities as a gardener says them, and answers with a margin of 80 columns.
+ *
+ * Rounded to what can be read off a garden's own tools: whole degrees, litres, kilograms. Numbers
+ * never follow the locale, since the program sets only LC_CTYPE.
+ */
+#include "tell/phrase.h"
+#include <ctype.h>
+#include <math.h>
+#include <stdarg.h>
+#include <string.h>
+
+/* exact by definition of the foot (0.3048 m), pound and US gallon (231 cubic inches) */
+static const double ICE_POINT_K = 273.15;
+static const double FOOT_M = 0.3048;
+static const double POUND_KG = 0.45359237;
+static const double GALLON_L = 3.785411784;
+
+enum { MARGIN = 8, WIDE_MARGIN = 11, METRIC = 0, US = 1 };
+
+static struct phrase unknown(void)
+{
+    return (struct phrase){"unknown"};
+}
+
+/* Rounding, without a minus before nothing. */
+static double whole(double value)
+{
+    double rounded = round(value);
+    return rounded == 0.0 ? 0.0 : rounded;
+}
+
+struct phrase phrase_temp(const struct phrase_style *style, double temp_K)
+{
+    if (!isfinite(temp_K))
+        return unknown();
+    const char *degree = style->utf8 ? "°" : "deg";
+    double temp_C = temp_K - ICE_POINT_K;
+    struct phrase said;
+    snprintf(said.text, sizeof said.text, "%.0f %sC (%.0f %sF)", whole(temp_C), degree,
+             whole(temp_C * 1.8 + 32.0), degree);
+    return said;
+}
+
+/* Joins a metric and a US form as the scenario's `show` asks. */
+static struct phrase both(const struct phrase_style *style, const char *metric, const char *us)
+{
+    struct phrase said;
+    if (style->show == METRIC || style->show == US)
+        snprintf(said.text, sizeof said.text, "%s", style->show == US ? us : metric);
+    else
+        snprintf(said.text, sizeof said.text, "%s (%s)", metric, us);
+    return said;
+}
+
+struct phrase phrase_volume(const struct phrase_style *style, double volume_m3)
+{
+    if (!isfinite(volume_m3))
+        return unknown();
+    char metric[40], us[40];
+    double feet3 = volume_m3 / (FOOT_M * FOOT_M * FOOT_M);
+    if (volume_m3 < 0.1)
+        snprintf(metric, sizeof metric, "%.0f L", whole(volume_m3 * 1000.0));
+    else
+        snprintf(metric, sizeof metric, "%.2f m3", volume_m3);
+    snprintf(us, sizeof us, feet3 < 10.0 ? "%.1f ft3" : "%.0f ft3", feet3);
+    return both(style, metric, us);
+}
+
+/* "1/2 bucket", "2 1/2 buckets", "12 buckets": what can be seen in a bucket without a mark. */
+static void say_buckets(char *text, size_t size, double buckets)
+{
+    double halves = round(2.0 * buckets);
+    const char *noun = halves <= 2.0 ? "bucket" : "buckets";
+    if (buckets >= 9.75)
+        snprintf(text, size, "%.0f %s", buckets, noun);
+    else if (halves == 1.0)
+        snprintf(text, size, "1/2 %s", noun);
+    else
+        snprintf(text, size, "%.0f%s %s", floor(halves / 2.0), fmod(halves, 2.0) == 1.0 ? " 1/2" : "",
+                 noun);
+}
+
+struct phrase phrase_litres(const struct phrase_style *style, double litres)
+{
+    if (!isfinite(litres))
+        return unknown();
+    struct phrase said;
+    double buckets = style->bucket_m3 > 0.0 ? litres / (style->bucket_m3 * 1000.0) : 0.0;
+    char metric[24], us[24], carried[40] = "";
+    snprintf(metric, sizeof metric, "%.0f L", whole(litres));
+    snprintf(us, sizeof us, "%.0f gal", whole(litres / GALLON_L));
+    if (buckets >= 0.25)
+        say_buckets(carried, sizeof carried, buckets);
+    if (style->show == METRIC || style->show == US)
+        snprintf(said.text, sizeof said.text, *carried ? "%s (%s)" : "%s",
+                 style->show == US ? us : metric, carried);
+    else
+        snprintf(said.text, sizeof said.text, *carried ? "%s (%s, %s)" : "%s (%s)", metric, us,
+                 carried);
+    return said;
+}
+
+struct phrase phrase_litres_span(const struct phrase_style *style, struct span litres)
+{
+    struct phrase said, mid = phrase_litres(style, litres.mid);
+    if (litres.low == litres.high || !isfinite(litres.mid))
+        return mid;
+    double unit_l = style->show == US ? GALLON_L : 1.0;
+    snprintf(said.text, sizeof said.text, "%.0f-%.0f, about %.60s", whole(litres.low / unit_l),
+             whole(litres.high / unit_l), mid.text);
+    return said;
+}
+
+struct phrase phrase_mass(const struct phrase_style *style, double mass_kg)
+{
+    if (!isfinite(mass_kg))
+        return unknown();
+    char metric[40], us[40];
+    snprintf(metric, sizeof metric, fabs(mass_kg) < 9.95 ? "%.1f kg" : "%.0f kg", mass_kg);
+    snprintf(us, sizeof us, "%.0f lb", whole(mass_kg / POUND_KG));
+    return both(style, metric, us);
+}
+
+struct phrase phrase_length(const struct phrase_style *style, double length_m)
+{
+    if (!isfinite(length_m))
+        return unknown();
+    char metric[40], us[40];
+    snprintf(metric, sizeof metric, "%.0f cm", whole(length_m * 100.0));
+    snprintf(us, sizeof us, "%.0f in", whole(length_m / FOOT_M * 12.0));
+    return both(style, metric, us);
+}
+
+struct phrase phrase_share(double share)
+{
+    struct phrase said;
+    double percent = 100.0 * share;
+    if (!isfinite(percent))
+        return unknown();
+    if (percent > 0.0 && percent < 1.0)
+        return (struct phrase){"under 1 %"};
+    if (percent > 99.0 && percent < 100.0)
+        return (struct phrase){"over 99 %"};
+    snprintf(said.text, sizeof said.text, "%.0f %%", whole(percent));
+    return said;
+}
+
+struct phrase phrase_minutes(double time_s)
+{
+    struct phrase said;
+    if (!isfinite(time_s))
+        return unknown();
+    double minutes = whole(time_s / 60.0);
+    if (minutes < 120.0)
+        snprintf(said.text, sizeof said.text, "%.0f min", minutes);
+    else if (fmod(minutes, 60.0) == 0.0)
+        snprintf(said.text, sizeof said.text, "%.0f h", minutes / 60.0);
+    else
+        snprintf(said.text, sizeof said.text, "%.0f h %.0f min", floor(minutes / 60.0),
+                 fmod(minutes, 60.0));
+    return said;
+}
+
+static const char *month_name(int month)
+{
+    static const char *const months[] = {"January", "February", "March",     "April",
+                                         "May",     "June",     "July",      "August",
+                                         "September", "October", "November", "December"};
+    return months[month - 1];
+}
+
+struct phrase phrase_date(date_count number)
+{
+    struct date date = date_of(number);
+    struct phrase said;
+    snprintf(said.text, sizeof said.text, "%d %s %d", date.day, month_name(date.month), date.year);
+    return said;
+}
+
+struct phrase phrase_day(date_count number)
+{
+    struct date date = date_of(number);
+    struct phrase said;
+    snprintf(said.text, sizeof said.text, "%d %.3s", date.day, month_name(date.month));
+    return said;
+}
+
+struct phrase phrase_count(long count, const char *one, const char *many)
+{
+    struct phrase said;
+    snprintf(said.text, sizeof said.text, "%ld %s", count, count == 1 ? one : many);
+    return said;
+}
+
+struct phrase phrase_span(struct span span, double factor)
+{
+    double low = span.low * factor, mid = span.mid * factor, high = span.high * factor;
+    if (!isfinite(mid))
+        return unknown();
+    /* as many decimals as keep two figures of the middle */
+    int places = fabs(mid) < 0.995 && mid != 0.0 ? 2 : fabs(mid) < 9.95 ? 1 : 0;
+    struct phrase said;
+    if (low == high)
+        snprintf(said.text, sizeof said.text, "%.*f", places, mid);
+    else
+        snprintf(said.text, sizeof said.text, "%.*f (%.*f-%.*f)", places, mid, places, low, places,
+                 high);
+    return said;
+}
+
+/* Columns a character takes: letters beyond the Latin and Greek ones may be two wide. */
+static int columns_of(const unsigned char *at)
+{
+    if (*at < 0x80)
+        return 1;
+    if (*at < 0xC0)
+        return 0; /* a later byte of a character */
+    return *at >= 0xE1 ? 2 : 1;
+}
+
+static int columns(const char *text, size_t length)
+{
+    int sum = 0;
+    for (size_t i = 0; i < length; i++)
+        sum += columns_of((const unsigned char *)text + i);
+    return sum;
+}
+
+/* Names come from a file: nothing in them may steer the terminal (C0, DEL, and C1 in UTF-8). */
+static void disarm(char *text)
+{
+    for (unsigned char *at = (unsigned char *)text; *at; at++)
+        if (*at < 0x20 || *at == 0x7F)
+            *at = '?';
+        else if (*at == 0xC2 && at[1] >= 0x80 && at[1] <= 0x9F)
+            at[0] = at[1] = '?';
+}
+
+/* Length of the first word, cut where it alone would be too wide for a line. A number keeps the
+ * short word after it, mostly its unit, on the same line. */
+static size_t word_length(const char *text, int room)
+{
+    size_t length = strcspn(text, " ");
+    bool number = isdigit((unsigned char)text[*text == '(']);
+    if (number && text[length] == ' ') {
+        size_t next = strcspn(text + length + 1, " ");
+        if (next <= 5)
+            length += next + 1;
+    }
+    while (columns(text, length) > room)
+        do
+            length--;
+        while (length > 1 && ((unsigned char)text[length] & 0xC0) == 0x80);
+    return length;
+}
+
+static void wrap(FILE *out, const char *text, int used, int margin)
+{
+    bool fresh = true;
+    while (*text) {
+        size_t length = word_length(text, PHRASE_COLUMNS - margin);
+        int wide = columns(text, length) + !fresh;
+        if (used + wide > PHRASE_COLUMNS && !fresh) {
+            fprintf(out, "\n%*s", margin, "");
+            used = margin;
+            fresh = true;
+            continue;
+        }
+        fprintf(out, fresh ? "%.*s" : " %.*s", (int)length, text);
+        used += wide;
+        fresh = false;
+        text += length;
+        text += strspn(text, " ");
+    }
+    fputc('\n', out);
+}
+
+void phrase_line(FILE *out, const char *label, const char *format, ...)
+{
+    char text[4096];
+    va_list list;
+    va_start(list, format);
+    vsnprintf(text, sizeof text, format, list);
+    va_end(list);
+    disarm(text);
+    if (!label) {
+        wrap(out, text, 0, 0);
+        return;
+    }
+    int margin = strlen(label) < 6 ? MARGIN : WIDE_MARGIN;
+    fprintf(out, "  %-*s", margin - 2, label);
+    wrap(out, text, margin, margin);
+}
+
+void phrase_hang(FILE *out, const char *lead, int margin, const char *text)
+{
+    fprintf(out, "%-*s", margin, lead);
+    wrap(out, text, margin, margin);
+}

@@ -1,0 +1,44 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* tell/phrase.h - quantities as a gardener says them, and answers with a margin of 80 columns. */
+#ifndef TELL_PHRASE_H
+#define TELL_PHRASE_H
+#include "run/plan.h"
+#include <stdbool.h>
+#include <stdio.h>
+
+enum { PHRASE_TEXT = 96, PHRASE_COLUMNS = 80 };
+
+/* a few words, returned by value so that they can stand in an argument list */
+struct phrase {
+    char text[PHRASE_TEXT];
+};
+
+/* how to say it: the terminal's letters and the keeper's measures */
+struct phrase_style {
+    bool utf8;              /* false: "degC" */
+    int show;               /* 0 metric, 1 US, 2 both */
+    double bucket_m3;
+};
+
+/* Temperatures always in both units: a garden thermometer may have either. */
+struct phrase phrase_temp(const struct phrase_style *style, double temp_K);
+struct phrase phrase_volume(const struct phrase_style *style, double volume_m3);
+struct phrase phrase_litres(const struct phrase_style *style, double litres); /* with buckets */
+struct phrase phrase_litres_span(const struct phrase_style *style, struct span litres);
+struct phrase phrase_mass(const struct phrase_style *style, double mass_kg);
+struct phrase phrase_length(const struct phrase_style *style, double length_m);
+struct phrase phrase_share(double share);       /* "12 %"; never 0 or 100 unless it is exactly so */
+struct phrase phrase_minutes(double time_s);    /* "85 min", "3 h 40 min" */
+struct phrase phrase_date(date_count date);     /* "12 January 2026" */
+struct phrase phrase_day(date_count date);      /* "12 Jan", where the year is plain */
+struct phrase phrase_count(long count, const char *one, const char *many); /* "1 turn", "2 turns" */
+/* "72 kg (50-100)" without unit: the middle and, where they differ, the ends. */
+struct phrase phrase_span(struct span span, double factor);
+
+/* A paragraph of at most 80 columns a line: the label stands in a margin of 8 (11 if it is
+ * long), or, if it is NULL, the text begins at the left edge. Control characters become '?'. */
+void phrase_line(FILE *out, const char *label, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
+/* The same for a list of two columns: the lead is shorter than the margin the text keeps to. */
+void phrase_hang(FILE *out, const char *lead, int margin, const char *text);
+#endif

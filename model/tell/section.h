@@ -1,0 +1,15 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* tell/section.h - figures of the cross-sections: temperature, water, oxygen, each cell in place.
+ *
+ * A row of panels for each quantity, a column for each day kept; all panels have one scale of
+ * length, the same both ways, and all panels of a row one scale of colour.
+ */
+#ifndef TELL_SECTION_H
+#define TELL_SECTION_H
+#include "tell/chart.h"
+
+/* of more days kept, this many are drawn, evenly picked, the first and the last among them */
+enum { SECTION_COLUMNS = 6 };
+
+bool section_write(const struct chart *chart, struct trouble *why);
+#endif

@@ -1,0 +1,48 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# plots/sections.gp - cross-sections: a row a quantity, a column a day, every cell a rectangle.
+# Viridis: even steps look even, also in grey. One scale of length everywhere.
+set palette defined (0 '#440154', 0.25 '#3b528b', 0.5 '#21918c', 0.75 '#5ec962', 1 '#fde725')
+array NAME[3] = ['temperature', 'water', 'oxygen']
+array UNIT[3] = [temp, '% of wet mass', '% of pore air']
+unset key
+unset grid
+unset xlabel
+set border 3
+set tics font small out scale 0.6
+set xrange [left:right]
+set yrange [0:top]
+set cbtics font small
+# neighbours lap by a hair, or the white of the page shows between them
+lap = 0.7*(right - left)/(1400*width)
+pitch = 0.82/columns
+rise = 0.79/3
+set multiplot
+do for [r=1:3] {
+    foot = 0.07 + (3-r)*rise + 0.012
+    set bmargin at screen foot
+    set tmargin at screen foot + height
+    set cbrange [LEAST[r]:MOST[r]]
+    set label 5 NAME[r] at screen 0.022,foot + 0.5*height center rotate by 90 textcolor rgb ink
+    if (r == 3) { eval full_tics } else { eval bare_tics }
+    do for [k=1:columns] {
+        west = 0.075 + (k-1)*pitch + 0.5*(pitch - width)
+        set lmargin at screen west
+        set rmargin at screen west + width
+        set label 3 RANGE[3*(k-1)+r] at screen west + 0.5*width,foot + height + 0.016 center font small textcolor rgb ink
+        if (r == 1) { set label 4 HEAD[k] at screen west + 0.5*width,foot + height + 0.046 center textcolor rgb ink }
+        if (k == columns) {
+            set colorbox user origin screen 0.91,foot size screen 0.014,height noborder
+            set label 6 UNIT[r] at screen 0.91,foot + height + 0.018 left font small textcolor rgb ink
+        } else { unset colorbox; unset label 6 }
+        set ylabel (k == 1 ? 'height, '.length : '') font small textcolor rgb ink
+        set xlabel (r == 3 ? 'from the axis, '.length : '') font small textcolor rgb ink offset 0,0.4
+        if (k == 1) { set format y '%g' } else { set format y '' }
+        plot $CELLS index (k-1) using (0.5*($1+$2)):(0.5*($3+$4)):1:($2+lap):3:($4+lap):(column(4+r)) with boxxyerror lc palette
+        unset label 1
+        unset label 2
+        unset label 3
+        unset label 4
+        unset label 5
+    }
+}
+unset multiplot

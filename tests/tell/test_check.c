@@ -1,0 +1,176 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* tests/tell/test_check.c - tell/check: sums of a recipe by hand, and bays that are in the way. */
+#include "tell/check.h"
+#include "tell/json.h"
+#include "tell/season_made.h"
+
+static const struct phrase_style STYLE = {true, 0, 0.012};
+
+static char *told(const struct made *made, bool json)
+{
+    struct trouble why = {0};
+    char *text = NULL;
+    size_t size = 0;
+    FILE *out = open_memstream(&text, &size);
+    assert_non_null(out);
+    struct check check = check_scenario(&made->scenario, &STYLE);
+    if (json)
+        assert_true(check_json(out, &check, &made->scenario, "9.9.9", &why));
+    else
+        check_text(out, &check, &made->scenario, &STYLE);
+    assert_int_equal(fclose(out), 0);
+    return text;
+}
+
+/* Three layers of 80 kg at 70 % water in 120 L, 10 kg at 10 % in 250 L, and 12 kg poured; a quarter
+ * of the height is lost; the bay is 1.2 x 1.2 x 1 m. [derived, by hand] */
+static void a_recipe_is_summed(void **state)
+{
+    (void)state;
+    struct made *made = made_new();
+    struct check check = check_scenario(&made->scenario, &STYLE);
+    assert_near(check.laid_m3, 3 * 0.37, 1e-12);
+    assert_near(check.settled_m3, 3 * 0.37 * 0.75, 1e-12);
+    assert_near(check.holds_m3, 1.44, 1e-12);
+    assert_near(check.wet_kg.mid, 3 * 102.0, 1e-12);
+    assert_near(check.wet_kg.low, 3 * 80.0, 1e-12);
+    assert_near(check.water_kg.mid, 3 * (56.0 + 1.0 + 12.0), 1e-12);
+    assert_string_equal(check.reason, "");
+    assert_string_equal(check.look, "");
+    free(made);
+}
+
+static void layers_alike_are_told_once_and_assumed_values_once(void **state)
+{
+    (void)state;
+    struct made *made = made_new();
+    char *text = told(made, false);
+    assert_int_equal(strncmp(text, "Yes. ", 5), 0);
+    assert_non_null(strstr(text, "layers 1 to 3: 3 times\n"));
+    assert_non_null(strstr(text, "100-150, about 120 L (10 buckets), 80 (60-100) kg"));
+    assert_non_null(strstr(text, "(60-80) % water"));
+    assert_non_null(strstr(text, "assumed  walls: pallets\n"));
+    assert_non_null(strstr(text, "assumed  bucket: 12 L\n"));
+    assert_null(strchr(text, '\x1b')); /* a name can't steer the terminal */
+    assert_true(made_widest(text) <= 80);
+    free(text);
+    free(made);
+}
+
+static void layers_that_take_turns_are_told_once(void **state)
+{
+    (void)state;
+    struct made *made = made_new();
+    struct plan_layer *layer = made->scenario.layer;
+    made->scenario.layers = 8; /* A, then B C three times, then A */
+    for (int i = 1; i < 8; i++)
+        layer[i] = layer[0];
+    for (int i = 1; i < 7; i++)
+        layer[i].water_kg.low = layer[i].water_kg.high = i % 2 ? 20.0 : 30.0;
+    char *text = told(made, false);
+    assert_non_null(strstr(text, "layer 1\n"));
+    assert_non_null(strstr(text, "layers 2 to 7: 3 times\n  layer 2\n"));
+    assert_non_null(strstr(text, "layer 3\n"));
+    assert_null(strstr(text, "layer 4\n"));
+    assert_non_null(strstr(text, "layer 8\n"));
+    free(text);
+    free(made);
+}
+
+static void a_recipe_too_big_for_its_bay_deserves_a_look(void **state)
+{
+    (void)state;
+    struct made *made = made_new();
+    made->scenario.bay[0].height_m = 0.7; /* 1.008 m3: 1.11 laid is over, 0.83 settled is not */
+    struct check check = check_scenario(&made->scenario, &STYLE);
+    assert_non_null(strstr(check.look, "heap it up"));
+    made->scenario.bay[0].height_m = 0.5; /* 0.72 m3: 0.1125 m3 over */
+    check = check_scenario(&made->scenario, &STYLE);
+    assert_non_null(strstr(check.look, "112 L"));
+    assert_string_equal(check.reason, "");
+    free(made);
+}
+
+static void a_heap_has_no_edge_to_overflow(void **state)
+{
+    (void)state;
+    struct made *made = made_new();
+    made->scenario.bay[0].shape = PLAN_HEAP;
+    made->scenario.bay[0].height_m = 0.1;
+    struct check check = check_scenario(&made->scenario, &STYLE);
+    assert_string_equal(check.look, "");
+    char *text = told(made, true);
+    json_t *object = json_loads(text, 0, NULL);
+    assert_non_null(object);
+    assert_true(json_is_null(json_object_get(object, "bay_holds_m3")));
+    json_decref(object);
+    free(text);
+    free(made);
+}
+
+static void a_turn_into_a_full_bay_cannot_be_done(void **state)
+{
+    (void)state;
+    struct made *made = made_new();
+    struct plan *plan = &made->scenario.plan[1];
+    plan->events = 1;
+    plan->event[0] = (struct plan_event){.deed = PLAN_TURN, .when = PLAN_ON_DAY, .day = 40,
+                                         .into = 1};
+    made->scenario.bay[1].now = PLAN_BAY_FULL;
+    made->scenario.bay[1].full_until = made->scenario.start + 41;
+    struct check check = check_scenario(&made->scenario, &STYLE);
+    assert_non_null(strstr(check.reason, "bay 2"));
+    assert_non_null(strstr(check.reason, "27 November 2025"));
+    made->scenario.bay[1].full_until = made->scenario.start + 40; /* free on the day itself */
+    check = check_scenario(&made->scenario, &STYLE);
+    assert_string_equal(check.reason, "");
+    made->scenario.bay[1].full_until = 0; /* for ever */
+    check = check_scenario(&made->scenario, &STYLE);
+    assert_non_null(strstr(check.reason, "full"));
+    char *text = told(made, false);
+    assert_int_equal(strncmp(text, "Understood, but it can't be done: ", 34), 0);
+    free(text);
+    free(made);
+}
+
+static void a_pile_cannot_be_built_in_a_full_bay(void **state)
+{
+    (void)state;
+    struct made *made = made_new();
+    made->scenario.bay[0].now = PLAN_BAY_FULL;
+    struct check check = check_scenario(&made->scenario, &STYLE);
+    assert_non_null(strstr(check.reason, "bay 1 is full"));
+    free(made);
+}
+
+static void json_says_the_same(void **state)
+{
+    (void)state;
+    struct made *made = made_new();
+    char *text = told(made, true);
+    json_t *object = json_loads(text, JSON_REJECT_DUPLICATES, NULL);
+    assert_non_null(object);
+    assert_true(json_is_true(json_object_get(object, "possible")));
+    assert_near(json_number_value(json_object_get(object, "wet_kg")), 306.0, 1e-9);
+    assert_near(json_number_value(json_object_get(object, "water_share")), 207.0 / 306.0, 1e-9);
+    assert_int_equal(json_array_size(json_object_get(object, "layers")), 3);
+    assert_int_equal(json_array_size(json_object_get(object, "assumed")), 2);
+    json_decref(object);
+    free(text);
+    free(made);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_recipe_is_summed),
+        cmocka_unit_test(layers_alike_are_told_once_and_assumed_values_once),
+        cmocka_unit_test(layers_that_take_turns_are_told_once),
+        cmocka_unit_test(a_recipe_too_big_for_its_bay_deserves_a_look),
+        cmocka_unit_test(a_heap_has_no_edge_to_overflow),
+        cmocka_unit_test(a_turn_into_a_full_bay_cannot_be_done),
+        cmocka_unit_test(a_pile_cannot_be_built_in_a_full_bay),
+        cmocka_unit_test(json_says_the_same),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
