@@ -27,9 +27,11 @@
 #if LANES == 1
 typedef double lane;
 typedef int64_t lane_mask;
+typedef uint64_t lane_bare;
 #else
 typedef double lane __attribute__((vector_size(8 * LANES)));
 typedef int64_t lane_mask __attribute__((vector_size(8 * LANES)));
+typedef uint64_t lane_bare __attribute__((vector_size(8 * LANES))); /* bits without a sign */
 #endif
 
 union lane_bits {
@@ -134,7 +136,7 @@ static inline lane lane_exp(lane x)
     p = p * r + 1.0;
     p = p * r + 1.0;
     union lane_bits power; /* 2^n: the low bits of `turn` hold n */
-    power.bits = (lane_mask)((turn.bits << 52) + INT64_C(0x3FF0000000000000));
+    power.bits = (lane_mask)(((lane_bare)turn.bits << 52) + UINT64_C(0x3FF0000000000000));
     return p * power.number;
 }
 
@@ -146,7 +148,8 @@ static inline lane lane_log(lane x)
     lane_mask field = whole.bits - INT64_C(0x3FE6A09E667F3BCD);
     union lane_bits exponent = {.bits = (field >> 52) + INT64_C(0x4338000000000000)};
     lane e = exponent.number - 6755399441055744.0;
-    union lane_bits mantissa = {.bits = whole.bits - ((field >> 52) << 52)};
+    union lane_bits mantissa = {
+        .bits = (lane_mask)((lane_bare)whole.bits - ((lane_bare)(field >> 52) << 52))};
     lane m = mantissa.number;
     lane s = (m - 1.0) / (m + 1.0), q = s * s;
     lane p = q * (1.0 / 21.0) + 1.0 / 19.0;

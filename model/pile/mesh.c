@@ -85,6 +85,7 @@ static bool lay_rows(struct mesh *mesh, const struct mesh_design *design, const 
     }
     for (int j = 0; j < mesh->rows; j++)
         mesh->row_share[j] /= whole;
+    mesh->designed_m3 = whole;
     return mesh->cells <= MESH_MOST_CELLS;
 }
 
@@ -286,4 +287,9 @@ lane mesh_height(const struct mesh *mesh)
 double mesh_row_area(const struct mesh *mesh, int row)
 {
     return ring_area(mesh, 0, mesh->col_edge_m[mesh->row_cols[row]]);
+}
+
+double mesh_row_designed_m(const struct mesh *mesh, int row)
+{
+    return mesh->row_share[row] * mesh->designed_m3 / mesh_row_area(mesh, row);
 }

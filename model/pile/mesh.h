@@ -46,6 +46,7 @@ struct mesh {
     int faces, outs, links;
     int *row_cols, *row_first;      /* [rows] */
     double *row_share;              /* [rows] of the volume, as designed */
+    double designed_m3;
     double *col_edge_m;             /* [cols + 1] */
     double *col_area_m2;            /* [cols], seen from above */
     int *cell_row, *cell_col;       /* [cells] */
@@ -77,4 +78,6 @@ void mesh_stretch(struct mesh *mesh);
 lane mesh_height(const struct mesh *mesh);
 /* Area of a row seen from above, m2. */
 double mesh_row_area(const struct mesh *mesh, int row);
+/* Thickness of a row as designed, m: the same for every member. */
+double mesh_row_designed_m(const struct mesh *mesh, int row);
 #endif

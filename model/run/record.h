@@ -52,7 +52,6 @@ struct record {
     double respiration_gap;             /* quadrature of CO2 against the closed form, relative */
     double flux_total[FLUXES];
     double seeds_at_start[3], seeds_alive[3]; /* easy, moderate, hard */
-    double pathogens_alive_log10[2];    /* gut bacteria, worm eggs: log10 of the share left */
     double stuff_left_share[PLAN_STUFF];/* dry mass left of each ingredient, of what was laid */
     double person_s, lifted_kg, water_l;
     int turns;

@@ -1,0 +1,236 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* run/lay.c - see run/lay.h.
+ *
+ * Carbon by pool from the organic matter's shares, with the coefficients by which the table's carbon
+ * was computed: 0.42 soluble, 0.53 protein, 0.76 fat, 0.45 cellulose, 0.62 lignin. Protein is 6.25
+ * times its nitrogen. Microbes start on a little of the protein's carbon.
+ */
+#include "run/lay.h"
+#include "pile/read.h"
+
+/* by enum stuff_class, all trade: water held against drainage, kg/kg dry (straw 2.2-2.9, leaves
+ * 1.6-2.1 measured by Deherain in Whisenand 1918; Zagyvai-Kiss et al. 2019), and stiffness, Pa */
+static const double HOLD_KG_PER_KG[] = {1.3, 1.8, 2.2, 2.5, 3.0};
+static const double STIFF_PA[] = {50e3, 30e3, 20e3, 12e3, 8e3};
+static const double SOIL_HOLD_KG_PER_KG = 0.45;
+/* live weed seeds per kg of dry mass for none, some, many; and how they split into classes [trade] */
+static const double SEEDS_PER_KG[] = {0, 500, 5000};
+static const double SEED_SPLIT[SEEDS] = {0.50, 0.35, 0.15};
+/* a pile found standing has lived at this pace on average [trade] */
+static const double FOUND_PACE = 0.15;
+
+static int kind_of(struct lay *lay, int stuff, double piece_m)
+{
+    int alike = -1;
+    for (int i = 0; i < lay->kinds; i++) {
+        if (lay->kind[i].stuff != stuff)
+            continue;
+        alike = i;
+        if (fabs(lay->kind[i].piece_m - piece_m) <= 1e-6)
+            return i;
+    }
+    if (lay->kinds == PILE_MOST_STUFFS)
+        return alike < 0 ? 0 : alike;
+    lay->kind[lay->kinds] = (struct lay_kind){stuff, piece_m};
+    return lay->kinds++;
+}
+
+static void kinds_of_layer(struct lay *lay, const struct plan_layer *layer)
+{
+    for (int i = 0; i < layer->portions; i++)
+        kind_of(lay, layer->portion[i].stuff, layer->portion[i].piece_m);
+}
+
+void lay_kinds(struct lay *lay, const struct scenario *scenario, const struct plan *plan,
+               const struct param *param)
+{
+    lay->scenario = scenario;
+    lay->param = param;
+    lay->kinds = 0;
+    for (int i = 0; i < scenario->layers; i++)
+        kinds_of_layer(lay, &scenario->layer[i]);
+    for (int i = 0; i < plan->events; i++)
+        kinds_of_layer(lay, &plan->event[i].add);
+}
+
+/* what one kilogram of dry ingredient is made of, kg */
+struct parts {
+    double ash, inert, fast, protein, slow, lignin; /* carbon, but for ash */
+    double protein_kg, fat_kg, organic_nitrogen, mineral_nitrogen, microbe;
+};
+
+static struct parts parts_of(const struct stuff *stuff, const struct param *param)
+{
+    struct parts p = {0};
+    double organic = 1 - stuff->ash_share, nitrogen = stuff->nitrogen_share.mid;
+    p.ash = stuff->ash_share;
+    p.fast = 0.42 * stuff->fast_share * organic;
+    p.slow = 0.45 * stuff->slow_share * organic;
+    p.lignin = 0.62 * stuff->lignin_share * organic;
+    p.organic_nitrogen = nitrogen * (1 - stuff->mineral_nitrogen_share);
+    p.protein_kg = fmin(6.25 * p.organic_nitrogen, stuff->protein_fat_share * organic);
+    p.fat_kg = stuff->protein_fat_share * organic - p.protein_kg;
+    p.organic_nitrogen = p.protein_kg / 6.25;
+    p.mineral_nitrogen = nitrogen - p.organic_nitrogen;
+    p.protein = AMOUNT_PROTEIN_CARBON * p.protein_kg + AMOUNT_FAT_CARBON * p.fat_kg;
+    /* char and old humus were counted as lignin; what is not carbon of it goes with the ash */
+    p.inert = fmin(stuff->inert_carbon_share * stuff->carbon_share, 0.98 * p.lignin);
+    p.lignin -= p.inert;
+    p.ash += p.inert * (AMOUNT_LIGNIN_DRY - 1);
+    double carbon = p.fast + p.protein + p.slow + p.lignin;
+    double spare = p.organic_nitrogen / (p.protein + 1e-12) - 1 / param->microbe_c_to_n;
+    p.microbe = fmin(param->start_microbe_share * carbon, 0.3 * p.protein);
+    if (spare * p.microbe + p.mineral_nitrogen < 0)
+        p.microbe = p.mineral_nitrogen / -spare;
+    p.mineral_nitrogen += spare * p.microbe;
+    p.protein -= p.microbe;
+    return p;
+}
+
+static double size_factor(double piece_m, double half_m)
+{
+    return fmin(1, 1.2 / (1 + piece_m / half_m));
+}
+
+static void stuff_of(const struct lay *lay, int kind, int member, struct pile_stuff *to)
+{
+    const struct param *param = &lay->param[member];
+    const struct stuff *stuff = &lay->scenario->stuff[lay->kind[kind].stuff];
+    struct parts p = parts_of(stuff, param);
+    double size = size_factor(lay->kind[kind].piece_m, param->size_half_m);
+    double shield = stuff->lignin_share / fmax(stuff->lignin_share + stuff->slow_share, 1e-12);
+    double protein_c = AMOUNT_PROTEIN_CARBON * p.protein_kg, fat_c = AMOUNT_FAT_CARBON * p.fat_kg;
+    double all = protein_c + fat_c > 0 ? protein_c + fat_c : 1;
+    lane_put(&to->rate_per_d[POOL_FAST], member, param->fast_per_day);
+    lane_put(&to->rate_per_d[POOL_PROTEIN], member,
+             param->protein_per_day * (stuff->keratin ? param->keratin_factor : 1));
+    /* own exp: the same digits on every machine */
+    lane pace = param->slow_per_day * size * lane_exp(lane_of(-param->lignin_shield * shield));
+    lane_put(&to->rate_per_d[POOL_SLOW], member, lane_get(pace, 0));
+    lane_put(&to->rate_per_d[POOL_LIGNIN], member, param->lignin_per_day * size);
+    lane_put(&to->protein_oxygen, member,
+             (AMOUNT_PROTEIN_OXYGEN * protein_c + AMOUNT_FAT_OXYGEN * fat_c) / all);
+    lane_put(&to->protein_water, member,
+             (AMOUNT_PROTEIN_WATER * protein_c + AMOUNT_FAT_WATER * fat_c) / all);
+    lane_put(&to->protein_nitrogen, member, p.organic_nitrogen / all);
+    lane_put(&to->protein_dry, member, (p.protein_kg + p.fat_kg) / all);
+}
+
+void lay_stuffs(const struct lay *lay, struct pile *pile)
+{
+    for (int kind = 0; kind < lay->kinds; kind++)
+        for (int member = 0; member < LANES; member++)
+            stuff_of(lay, kind, member, &pile->stuff[kind]);
+}
+
+static void add(struct move_batch *batch, int which, int member, double value)
+{
+    lane_put(&batch->amount[which], member, lane_get(batch->amount[which], member) + value);
+}
+
+/* pores are made by pieces: 1.1 mm times the root of their size in mm, at most 10 mm [trade] */
+static double grain_m(double piece_m)
+{
+    return fmin(1.1e-3 * sqrt(piece_m * 1e3), 10e-3);
+}
+
+static void add_bed(struct move_batch *batch, int member, const struct stuff *stuff,
+                    const struct plan_portion *portion, double dry_kg, double fast_kg)
+{
+    double volume = portion->volume_m3.mid;
+    double hold = stuff->group == STUFF_SOIL || stuff->group == STUFF_MINERAL
+                      ? SOIL_HOLD_KG_PER_KG : HOLD_KG_PER_KG[stuff->settles];
+    add(batch, move_of_stock(STOCK_LOOSE_M3), member, volume);
+    add(batch, move_of_stock(STOCK_FRESH_M3), member, volume);
+    add(batch, move_of_stock(STOCK_STIFF_J), member, volume * STIFF_PA[stuff->settles]);
+    add(batch, move_of_stock(STOCK_GRAIN_M4), member, volume * grain_m(portion->piece_m));
+    add(batch, move_of_stock(STOCK_HOLD_KG), member, hold * dry_kg);
+    add(batch, move_of_stock(STOCK_FAST_LAID_KG), member, fast_kg);
+    for (int k = 0; k < SEEDS; k++)
+        add(batch, move_of_stock((enum stock)(STOCK_SEED_EASY + k)), member,
+            dry_kg * SEEDS_PER_KG[stuff->weed_seeds] * SEED_SPLIT[k]);
+}
+
+static void add_portion(const struct lay *lay, const struct pile *pile, int member,
+                        const struct plan_portion *portion, struct move_batch *batch)
+{
+    const struct stuff *stuff = &lay->scenario->stuff[portion->stuff];
+    int kind = kind_of((struct lay *)lay, portion->stuff, portion->piece_m);
+    double water = portion->wet_kg.mid * portion->water_share.mid;
+    double dry = portion->wet_kg.mid - water;
+    struct parts p = parts_of(stuff, &lay->param[member]);
+    add(batch, move_of_state(STATE_WATER_KG), member, water);
+    add(batch, move_of_state(STATE_MICROBE_KG), member, p.microbe * dry);
+    add(batch, move_of_state(STATE_NITROGEN_KG), member, p.mineral_nitrogen * dry);
+    add(batch, move_of_stock(STOCK_ASH_KG), member, p.ash * dry);
+    add(batch, move_of_stock(STOCK_INERT_C_KG), member, p.inert * dry);
+    add(batch, move_of_pool(kind, POOL_FAST), member, p.fast * dry);
+    add(batch, move_of_pool(kind, POOL_PROTEIN), member, p.protein * dry);
+    add(batch, move_of_pool(kind, POOL_SLOW), member, p.slow * dry);
+    add(batch, move_of_pool(kind, POOL_LIGNIN), member, p.lignin * dry);
+    add(batch, move_of_laid(pile, kind), member, dry);
+    add_bed(batch, member, stuff, portion, dry, p.fast * dry);
+}
+
+/* Dry mass of a batch, by the same sum as pile_dry. */
+static lane batch_dry(const struct pile *pile, const struct move_batch *batch)
+{
+    lane dry = batch->amount[move_of_stock(STOCK_ASH_KG)] +
+               batch->amount[move_of_stock(STOCK_INERT_C_KG)] +
+               AMOUNT_MICROBE_DRY * batch->amount[move_of_state(STATE_MICROBE_KG)] +
+               AMOUNT_HUMUS_DRY * batch->amount[move_of_state(STATE_HUMUS_KG)] +
+               AMOUNT_SOUR_DRY * batch->amount[move_of_state(STATE_SOUR_KG)];
+    for (int i = 0; i < pile->stuffs; i++)
+        dry += AMOUNT_FAST_DRY * batch->amount[move_of_pool(i, POOL_FAST)] +
+               pile->stuff[i].protein_dry * batch->amount[move_of_pool(i, POOL_PROTEIN)] +
+               AMOUNT_SLOW_DRY * batch->amount[move_of_pool(i, POOL_SLOW)] +
+               AMOUNT_LIGNIN_DRY * batch->amount[move_of_pool(i, POOL_LIGNIN)];
+    return dry;
+}
+
+void lay_batch(const struct lay *lay, const struct pile *pile, const struct plan_layer *layer,
+               lane over_K, struct move_batch *batch)
+{
+    *batch = (struct move_batch){{lane_of(0)}};
+    for (int i = 0; i < layer->portions; i++)
+        for (int member = 0; member < LANES; member++)
+            add_portion(lay, pile, member, &layer->portion[i], batch);
+    lane *water = &batch->amount[move_of_state(STATE_WATER_KG)];
+    *water += layer->water_kg.mid;
+    lane dry = batch_dry(pile, batch), ash = batch->amount[move_of_stock(STOCK_ASH_KG)];
+    batch->amount[move_of_state(STATE_DRY_KG)] = dry;
+    batch->amount[move_of_state(STATE_HEAT_J)] = read_enthalpy(over_K, dry - ash, ash, *water);
+}
+
+void lay_age(const struct lay *lay, const struct pile *pile, struct move_batch *batch, double days)
+{
+    lane *microbe = &batch->amount[move_of_state(STATE_MICROBE_KG)];
+    lane *humus = &batch->amount[move_of_state(STATE_HUMUS_KG)];
+    lane *nitrogen = &batch->amount[move_of_state(STATE_NITROGEN_KG)];
+    lane grown = lane_of(0), humified = lane_of(0), freed = lane_of(0);
+    for (int i = 0; i < pile->stuffs; i++)
+        for (int k = 0; k < POOLS; k++) {
+            lane *pool = &batch->amount[move_of_pool(i, (enum pool)k)];
+            lane lost = *pool * (1.0 - lane_exp(pile->stuff[i].rate_per_d[k] * (-FOUND_PACE * days)));
+            *pool -= lost;
+            if (k == POOL_PROTEIN)
+                freed += lost * pile->stuff[i].protein_nitrogen;
+            grown += 0.12 * lost;
+            humified += 0.08 * lost;
+        }
+    /* no more is built than the nitrogen set free allows */
+    lane want = grown / lay->param[0].microbe_c_to_n + humified / lay->param[0].humus_c_to_n;
+    lane share = lane_min(lane_of(1), 0.9 * (freed + *nitrogen) / lane_max(want, lane_of(1e-12)));
+    *microbe += share * grown;
+    *humus += share * humified;
+    *nitrogen += freed - share * want;
+    batch->amount[move_of_state(STATE_DRY_KG)] = batch_dry(pile, batch);
+}
+
+double lay_volume_m3(const struct plan_layer *layer)
+{
+    double sum = 0;
+    for (int i = 0; i < layer->portions; i++)
+        sum += layer->portion[i].volume_m3.mid;
+    return sum;
+}

@@ -1,0 +1,294 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* run/watch.c - see run/watch.h. */
+#include "run/watch.h"
+#include "flow/gas.h"
+#include "pile/read.h"
+#include <stdlib.h>
+
+static const double DEPTH_M[WATCH_PROBES] = {0, 0.30, 0.10};
+static const double IGNITED_K = 40;
+static const double STARVED_FACTOR = 0.5;
+
+void watch_take(struct watch *w, struct balance *balance, struct arena *arena)
+{
+    w->balance = balance;
+    w->over_K = arena_take(arena, (size_t)balance->pile->stride, sizeof(lane));
+    w->mean_K_s = arena_take(arena, (size_t)balance->pile->stride, sizeof(lane));
+}
+
+/* Two neighbours and the share of the second, for a place between the middles of pieces whose
+ * edges are given. */
+static double between(double place, const double *edge, int pieces, int *low, int *high)
+{
+    int i = 0;
+    while (i < pieces - 1 && 0.5 * (edge[i] + edge[i + 1]) < place)
+        i++;
+    int before = i > 0 && 0.5 * (edge[i] + edge[i + 1]) >= place ? i - 1 : i;
+    *low = before;
+    *high = i;
+    if (*low == *high)
+        return 0;
+    double a = 0.5 * (edge[before] + edge[before + 1]), b = 0.5 * (edge[i] + edge[i + 1]);
+    double share = (place - a) / (b - a);
+    return share < 0 ? 0 : share > 1 ? 1 : share;
+}
+
+static void place_probe(struct watch *w, int probe, int member)
+{
+    const struct mesh *mesh = w->balance->pile->mesh;
+    double edge[MESH_MOST_LINE + 1] = {0};
+    for (int j = 0; j < mesh->rows; j++)
+        edge[j + 1] = edge[j] + lane_get(mesh->row_height_m[j], member);
+    int row[2], col[2];
+    double up = between(0.5 * edge[mesh->rows], edge, mesh->rows, &row[0], &row[1]);
+    int cols = mesh->row_cols[row[1]];
+    double at = probe == 0 ? 0 : mesh->col_edge_m[cols] - DEPTH_M[probe];
+    double out = between(at > 0 ? at : 0, mesh->col_edge_m, cols, &col[0], &col[1]);
+    struct watch_probe *p = &w->probe[probe][member];
+    for (int k = 0; k < 4; k++) {
+        p->cell[k] = mesh->row_first[row[k / 2]] + col[k % 2];
+        p->weight[k] = (k / 2 ? up : 1 - up) * (k % 2 ? out : 1 - out);
+    }
+}
+
+static void read_all(struct watch *w, bool everybody, lane_mask good)
+{
+    const struct pile *pile = w->balance->pile;
+    for (int c = 0; c < pile->mesh->cells; c++) {
+        lane ash = pile->stock[STOCK_ASH_KG][c];
+        struct read_heat heat =
+            read_heat(pile_state(pile, STATE_HEAT_J)[c], pile_state(pile, STATE_DRY_KG)[c] - ash,
+                      ash, pile_state(pile, STATE_WATER_KG)[c]);
+        w->over_K[c] = everybody ? heat.over_K : lane_if(good, heat.over_K, w->over_K[c]);
+    }
+    for (int k = 0; k < WATCH_PROBES; k++)
+        for (int i = 0; i < LANES; i++) {
+            double t = 0;
+            for (int n = 0; n < 4; n++)
+                t += w->probe[k][i].weight[n] * lane_get(w->over_K[w->probe[k][i].cell[n]], i);
+            lane_put(&w->probe_now[k], i, t);
+        }
+}
+
+void watch_look(struct watch *w)
+{
+    for (int k = 0; k < WATCH_PROBES; k++)
+        for (int i = 0; i < LANES; i++)
+            place_probe(w, k, i);
+    read_all(w, true, lane_less(lane_of(0), lane_of(1)));
+}
+
+static void kill_seeds(struct watch *w, int c, lane before_K, lane step_s, lane flux[FLUXES])
+{
+    const struct pile *pile = w->balance->pile;
+    lane water = pile_state(pile, STATE_WATER_KG)[c];
+    lane wet = water / (water + pile_state(pile, STATE_DRY_KG)[c]);
+    lane log_left[SEEDS];
+    death_log_left(&w->death, before_K, w->over_K[c], wet, step_s, log_left);
+    for (int k = 0; k < SEEDS; k++) {
+        lane *alive = &pile->stock[STOCK_SEED_EASY + k][c];
+        lane dead = *alive * (1.0 - lane_exp(lane_max(log_left[k], lane_of(-600))));
+        *alive -= dead;
+        flux[FLUX_killed_seeds] -= dead;
+    }
+}
+
+static void note_ignition(struct watch *w, lane from_s, lane size_s, lane before_K)
+{
+    for (int i = 0; i < LANES; i++) {
+        double a = lane_get(before_K, i), b = lane_get(w->probe_now[0], i);
+        if (!isnan(lane_get(w->ignition_s, i)) || b < IGNITED_K)
+            continue;
+        double share = a < IGNITED_K ? (IGNITED_K - a) / (b - a) : 0;
+        lane_put(&w->ignition_s, i, lane_get(from_s, i) + share * lane_get(size_s, i));
+    }
+}
+
+void watch_step(struct watch *w, lane from_s, lane size_s, lane_mask good, lane air_over_K,
+                lane flux[FLUXES])
+{
+    const struct pile *pile = w->balance->pile;
+    lane step = lane_if(good, size_s, lane_of(0)), before[WATCH_PROBES];
+    for (int k = 0; k < WATCH_PROBES; k++)
+        before[k] = w->probe_now[k];
+    for (int c = 0; c < pile->mesh->cells; c++)
+        w->mean_K_s[c] += 0.5 * step * w->over_K[c];
+    lane *was = w->balance->uptake; /* scratch until the next moment is filled */
+    for (int c = 0; c < pile->mesh->cells; c++)
+        was[c] = w->over_K[c];
+    read_all(w, false, good);
+    for (int c = 0; c < pile->mesh->cells; c++) {
+        w->mean_K_s[c] += 0.5 * step * w->over_K[c];
+        kill_seeds(w, c, was[c], step, flux);
+    }
+    for (int k = 0; k < WATCH_PROBES; k++)
+        w->probe_K_s[k] += 0.5 * step * (before[k] + w->probe_now[k]);
+    note_ignition(w, from_s, step, before[0]);
+    w->air_K_s += step * air_over_K;
+    w->seen_s += step;
+    w->steps += lane_if(good, lane_of(1), lane_of(0));
+    for (int k = 0; k < FLUXES; k++)
+        w->day_flux[k] += flux[k];
+}
+
+struct mass_at {
+    double temp_K, dry_kg;
+};
+
+static int colder(const void *a, const void *b)
+{
+    double d = ((const struct mass_at *)a)->temp_K - ((const struct mass_at *)b)->temp_K;
+    return d < 0 ? -1 : d > 0;
+}
+
+/* Mean, hottest and coldest tenth of the day's mean temperatures, weighed by dry mass. */
+static void spread_of(struct watch *w, int member, double seen_s, struct record_day *row)
+{
+    const struct pile *pile = w->balance->pile;
+    static const int MOST = 20000;
+    int cells = pile->mesh->cells;
+    struct mass_at *cell = malloc((size_t)(cells < MOST ? cells : MOST) * sizeof *cell);
+    double all = 0, warm = 0;
+    if (!cell)
+        return;
+    for (int c = 0; c < cells; c++) {
+        cell[c].temp_K = lane_get(w->mean_K_s[c], member) / seen_s + GAS_ICE_POINT_K;
+        cell[c].dry_kg = lane_get(pile_state(pile, STATE_DRY_KG)[c], member);
+        all += cell[c].dry_kg;
+        warm += cell[c].dry_kg * cell[c].temp_K;
+    }
+    qsort(cell, (size_t)cells, sizeof *cell, colder);
+    row->mean_K = warm / all;
+    row->hottest_K = cell[cells - 1].temp_K;
+    double below = 0;
+    int c = 0;
+    while (c < cells - 1 && below + cell[c].dry_kg < 0.1 * all)
+        below += cell[c++].dry_kg;
+    row->coldest_tenth_K = cell[c].temp_K;
+    free(cell);
+}
+
+static void shares_of(struct watch *w, int member, struct record_day *row)
+{
+    const struct balance *b = w->balance;
+    const struct pile *pile = b->pile;
+    double dry = 0, water = 0, air = 0, volume = 0, starved = 0, least = 1, over45 = 0, over55 = 0;
+    for (int c = 0; c < pile->mesh->cells; c++) {
+        double m = lane_get(pile_state(pile, STATE_DRY_KG)[c], member);
+        double v = lane_get(pile->mesh->volume_m3[c], member);
+        double t = lane_get(w->over_K[c], member);
+        double moist = 1 - lane_get(b->medium.vapour_Pa[c] / b->outside.air_Pa, member);
+        double oxygen = lane_get(b->oxygen.share[c], member) * moist;
+        dry += m;
+        water += lane_get(pile_state(pile, STATE_WATER_KG)[c], member);
+        volume += v;
+        air += v * lane_get(b->medium.free_air[c], member);
+        least = oxygen < least ? oxygen : least;
+        starved += lane_get(b->oxygen.factor[c], member) < STARVED_FACTOR ? m : 0;
+        over45 += t > 45 ? m : 0;
+        over55 += t > 55 ? m : 0;
+    }
+    row->dry_kg = dry;
+    row->wet_kg = dry + water;
+    row->water_share = water / (dry + water);
+    row->volume_m3 = volume;
+    row->free_air_share = air / volume;
+    row->oxygen_lowest_share = least;
+    row->starved_share = starved / dry;
+    row->over_45C_share = over45 / dry;
+    row->over_55C_share = over55 / dry;
+}
+
+static double total(const struct pile *pile, const lane *amount, int member)
+{
+    return lane_get(pile_total(pile, amount), member);
+}
+
+static void pools_of(const struct pile *pile, int member, double pool_kg[6])
+{
+    static const double dry[POOLS] = {AMOUNT_FAST_DRY, 0, AMOUNT_SLOW_DRY, AMOUNT_LIGNIN_DRY};
+    for (int k = 0; k < POOLS; k++) {
+        pool_kg[k] = 0;
+        for (int i = 0; i < pile->stuffs; i++)
+            pool_kg[k] += total(pile, pile_pool(pile, i, (enum pool)k), member) *
+                          (k == POOL_PROTEIN ? lane_get(pile->stuff[i].protein_dry, member) : dry[k]);
+    }
+    pool_kg[0] += AMOUNT_SOUR_DRY * total(pile, pile_state(pile, STATE_SOUR_KG), member);
+    pool_kg[4] = AMOUNT_MICROBE_DRY * total(pile, pile_state(pile, STATE_MICROBE_KG), member);
+    pool_kg[5] = AMOUNT_HUMUS_DRY * total(pile, pile_state(pile, STATE_HUMUS_KG), member) +
+                 total(pile, pile->stock[STOCK_ASH_KG], member) +
+                 total(pile, pile->stock[STOCK_INERT_C_KG], member);
+}
+
+static void fill_row(struct watch *w, int member, struct record_day *row)
+{
+    const struct balance *b = w->balance;
+    double seen = lane_get(w->seen_s, member);
+    struct pile_weighed weighed = pile_weigh(b->pile, b->decay.microbe_c_to_n, b->decay.humus_c_to_n);
+    row->air_K = lane_get(w->air_K_s, member) / seen + GAS_ICE_POINT_K;
+    row->middle_K = lane_get(w->probe_K_s[0], member) / seen + GAS_ICE_POINT_K;
+    row->deep_30cm_K = lane_get(w->probe_K_s[1], member) / seen + GAS_ICE_POINT_K;
+    row->hand_deep_K = lane_get(w->probe_K_s[2], member) / seen + GAS_ICE_POINT_K;
+    spread_of(w, member, seen, row);
+    shares_of(w, member, row);
+    row->height_m = lane_get(mesh_height(b->pile->mesh), member);
+    row->carbon_kg = lane_get(weighed.carbon_kg, member);
+    row->nitrogen_kg = lane_get(weighed.nitrogen_kg, member);
+    row->heat_made_W = lane_get(w->day_flux[FLUX_decay_heat], member) / seen;
+    pools_of(b->pile, member, row->pool_kg);
+    for (int k = 0; k < FLUXES; k++)
+        row->flux[k] = lane_get(w->day_flux[k], member);
+    row->steps = (int)lane_get(w->steps, member);
+    row->refused = (int)lane_get(w->refused, member);
+}
+
+void watch_day(struct watch *w, int day, struct record record[LANES])
+{
+    for (int i = 0; i < LANES; i++)
+        fill_row(w, i, &record[i].day[day]);
+    for (int c = 0; c < w->balance->pile->stride; c++)
+        w->mean_K_s[c] = lane_of(0);
+    for (int k = 0; k < WATCH_PROBES; k++)
+        w->probe_K_s[k] = lane_of(0);
+    for (int k = 0; k < FLUXES; k++)
+        w->day_flux[k] = lane_of(0);
+    w->air_K_s = w->seen_s = w->steps = w->refused = lane_of(0);
+}
+
+static struct record_cell cell_of(const struct watch *w, int c, int member)
+{
+    const struct balance *b = w->balance;
+    const struct mesh *mesh = b->pile->mesh;
+    int row = mesh->cell_row[c], col = mesh->cell_col[c];
+    double bottom = 0, water = lane_get(pile_state(b->pile, STATE_WATER_KG)[c], member);
+    for (int j = 0; j < row; j++)
+        bottom += lane_get(mesh->row_height_m[j], member);
+    double dry = lane_get(pile_state(b->pile, STATE_DRY_KG)[c], member);
+    double moist = 1 - lane_get(b->medium.vapour_Pa[c] / b->outside.air_Pa, member);
+    return (struct record_cell){
+        .inner_m = (float)mesh->col_edge_m[col], .outer_m = (float)mesh->col_edge_m[col + 1],
+        .bottom_m = (float)bottom,
+        .top_m = (float)(bottom + lane_get(mesh->row_height_m[row], member)),
+        .temp_K = (float)(lane_get(w->over_K[c], member) + GAS_ICE_POINT_K),
+        .water_share = (float)(water / (water + dry)),
+        .oxygen_share = (float)(lane_get(b->oxygen.share[c], member) * moist),
+        .free_air_share = (float)lane_get(b->medium.free_air[c], member)};
+}
+
+bool watch_picture(struct watch *w, int day, struct record record[LANES], struct trouble *why)
+{
+    int cells = w->balance->pile->mesh->cells;
+    for (int i = 0; i < LANES; i++) {
+        struct record_picture *picture = &record[i].picture[record[i].pictures];
+        picture->cell = malloc((size_t)cells * sizeof *picture->cell);
+        if (!picture->cell)
+            return trouble_set(why, TROUBLE_MEMORY, "no memory for a cross-section");
+        picture->day = day;
+        picture->cells = cells;
+        picture->mirror = true;
+        for (int c = 0; c < cells; c++)
+            picture->cell[c] = cell_of(w, c, i);
+        record[i].pictures++;
+    }
+    return true;
+}
