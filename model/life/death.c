@@ -4,6 +4,7 @@
 
 static const double Z_K[SEEDS] = {9.0, 6.5, 12.0};
 static const double FLOOR_K[SEEDS] = {42, 42, 50};
+static const double ROTS[SEEDS] = {1.0, 0.5, 0.1}; /* of the rate of easy seeds [trade] */
 static const double LN_10 = 2.302585092994046;
 static const double REFERENCE_K = 55;
 
@@ -44,7 +45,7 @@ void death_log_left(const struct death_law *law, lane from_K, lane to_K, lane we
     lane_mask hot = lane_less(lane_of(FLOOR_K[0]), lane_max(from_K, to_K));
     bool any = lane_any(hot);
     for (int k = 0; k < SEEDS; k++) {
-        lane rate = rot;
+        lane rate = rot * ROTS[k];
         if (any) /* the same for a member whether or not another is hot: the rates are zero below */
             rate += dry * (1.0 / 6.0) * (heat_rate(law, k, from_K) + 4.0 * heat_rate(law, k, middle) +
                                          heat_rate(law, k, to_K));

@@ -35,7 +35,8 @@ enum stock {
     STOCK_LOOSE_M3,     /* volume as it lies without its own weight's pressing */
     STOCK_FRESH_M3,     /* the same when it was laid, shrunk only by what was picked out: for lift */
     STOCK_STIFF_J,      /* loose volume times stiffness, Pa m3 */
-    STOCK_GRAIN_M4,     /* loose volume times pore-making size, m */
+    STOCK_SETTLED_M3,   /* the volume it settles to in time under about a metre of its own */
+    STOCK_SURFACE_M2,   /* surface of its pieces, 6 solid volume/size: what holds air back */
     STOCK_HOLD_KG,      /* water that it holds against drainage */
     STOCK_FAST_LAID_KG, /* soluble carbon when it was laid: tells how ripe it is */
     STOCK_SEED_EASY, STOCK_SEED_MODERATE, STOCK_SEED_HARD, /* live weed seeds */

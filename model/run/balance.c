@@ -34,21 +34,25 @@ void balance_param(struct balance *b, const struct param param[LANES], double ai
         lane_put(&b->heat_J_per_kg, i, p->heat_J_per_kg_oxygen);
         lane_put(&b->press, i, p->press_Pa);
         lane_put(&b->shrink_power, i, p->shrink_power);
-        lane_put(&b->creep_per_day, i, p->creep_per_day);
+        lane_put(&b->creep_days, i, p->creep_days);
         lane_put(&b->hold_factor, i, p->hold_factor);
         lane_put(&b->grain_factor, i, p->permeability_factor);
     }
 }
 
-/* Loose volume shrinks with the dry mass lost and by creep; creep dies out as the cell ripens. */
+/* Loose volume shrinks with the dry mass lost and creeps toward its settled volume, which shrinks
+ * alike. Pieces crumble as they go, so their surface stays. */
 static void shrink(struct balance *b, int c, lane days, lane dry_before)
 {
     struct pile *pile = b->pile;
     lane ratio = pile_state(pile, STATE_DRY_KG)[c] / dry_before;
-    lane left = 1.0 - b->shrink_power * (1.0 - ratio) - b->creep_per_day * days * ratio;
-    pile->stock[STOCK_LOOSE_M3][c] *= left;
-    pile->stock[STOCK_STIFF_J][c] *= left;
-    pile->stock[STOCK_GRAIN_M4][c] *= left;
+    lane left = 1.0 - b->shrink_power * (1.0 - ratio);
+    lane loose = left * pile->stock[STOCK_LOOSE_M3][c];
+    lane settled = left * pile->stock[STOCK_SETTLED_M3][c];
+    lane crept = lane_max(loose - settled, lane_of(0)) * (1.0 - lane_exp(-days / b->creep_days));
+    pile->stock[STOCK_STIFF_J][c] *= (loose - crept) / pile->stock[STOCK_LOOSE_M3][c];
+    pile->stock[STOCK_LOOSE_M3][c] = loose - crept;
+    pile->stock[STOCK_SETTLED_M3][c] = settled;
     pile->stock[STOCK_HOLD_KG][c] *= ratio;
 }
 
@@ -90,7 +94,7 @@ static void frame_cell(struct balance *b, int c)
     struct pile *pile = b->pile;
     lane solid = solid_volume(pile, c), volume = pile->mesh->volume_m3[c];
     lane porosity = 1.0 - solid / volume;
-    lane grain = pile->stock[STOCK_GRAIN_M4][c] / pile->stock[STOCK_LOOSE_M3][c];
+    lane grain = 6.0 * solid / pile->stock[STOCK_SURFACE_M2][c];
     b->frame.solid_m3[c] = solid;
     b->frame.ash_kg[c] = pile->stock[STOCK_ASH_KG][c];
     b->frame.grain_m2[c] = b->grain_factor * grain * grain * (1.0 / 180.0);

@@ -20,7 +20,7 @@ struct balance {
     /* by the member's parameters */
     struct decay_law decay;
     struct medium_law law;
-    lane gas_lag_s, heat_J_per_kg, press, shrink_power, creep_per_day, hold_factor, grain_factor;
+    lane gas_lag_s, heat_J_per_kg, press, shrink_power, creep_days, hold_factor, grain_factor;
     /* of today */
     struct medium_frame frame;
     struct decay_store *store;          /* [stride]; its moments are of the step's start */

@@ -118,8 +118,21 @@ static void batch_of(struct hands *h, const struct plan_layer *layer, struct mov
 
 /* Each row of the empty pile takes its share of the volume of the layers, in their order: the
  * layers' batches are poured upward. */
-static void pour_layers(struct hands *h, lane whole_m3)
+static lane built_volume(struct hands *h)
 {
+    const struct scenario *scenario = h->lay.scenario;
+    lane whole = lane_of(0);
+    for (int l = 0; l < scenario->layers; l++) {
+        struct move_batch batch;
+        lay_batch(&h->lay, h->pile, &scenario->layer[l], lane_of(0), &batch);
+        whole += batch.amount[move_of_stock(STOCK_LOOSE_M3)];
+    }
+    return whole;
+}
+
+static void pour_layers(struct hands *h)
+{
+    lane whole_m3 = built_volume(h);
     const struct scenario *scenario = h->lay.scenario;
     struct pile *pile = h->pile;
     const struct mesh *mesh = pile->mesh;
@@ -187,13 +200,10 @@ static void warm_soil(struct hands *h)
 void hands_build(struct hands *h)
 {
     const struct scenario *scenario = h->lay.scenario;
-    double whole = 0;
-    for (int l = 0; l < scenario->layers; l++)
-        whole += lay_volume_m3(&scenario->layer[l]);
     if (scenario->found.is)
         find(h);
     else
-        pour_layers(h, lane_of(whole));
+        pour_layers(h);
     warm_soil(h);
     for (int c = 0; c < h->pile->mesh->cells; c++)
         pile_state(h->pile, STATE_OXYGEN)[c] = lane_of(0.2);
@@ -242,7 +252,6 @@ static void lift(struct hands *h, int c)
     lane loose = pile->stock[STOCK_LOOSE_M3][c];
     lane lifted = loose + h->turn_lift * lane_max(could - loose, lane_of(0));
     pile->stock[STOCK_STIFF_J][c] *= lifted / loose;
-    pile->stock[STOCK_GRAIN_M4][c] *= lifted / loose;
     pile->stock[STOCK_LOOSE_M3][c] = lifted;
 }
 

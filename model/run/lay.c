@@ -134,16 +134,21 @@ static double grain_m(double piece_m)
     return fmin(1.1e-3 * sqrt(piece_m * 1e3), 10e-3);
 }
 
-static void add_bed(struct move_batch *batch, int member, const struct stuff *stuff,
+static void add_bed(const struct lay *lay, struct move_batch *batch, int member, const struct stuff *stuff,
                     const struct plan_portion *portion, double dry_kg, double fast_kg)
 {
     double volume = portion->volume_m3.mid;
     double hold = stuff->group == STUFF_SOIL || stuff->group == STUFF_MINERAL
                       ? SOIL_HOLD_KG_PER_KG : HOLD_KG_PER_KG[stuff->settles];
-    add(batch, move_of_stock(STOCK_LOOSE_M3), member, volume);
+    double settled = volume * (1 - stuff->settle_share);
+    double built = volume + lay->param[member].trodden_share * (settled - volume);
+    double solid = dry_kg * ((1 - stuff->ash_share) / READ_ORGANIC_KG_PER_M3 +
+                             stuff->ash_share / READ_ASH_KG_PER_M3);
+    add(batch, move_of_stock(STOCK_LOOSE_M3), member, built);
     add(batch, move_of_stock(STOCK_FRESH_M3), member, volume);
-    add(batch, move_of_stock(STOCK_STIFF_J), member, volume * STIFF_PA[stuff->settles]);
-    add(batch, move_of_stock(STOCK_GRAIN_M4), member, volume * grain_m(portion->piece_m));
+    add(batch, move_of_stock(STOCK_SETTLED_M3), member, settled);
+    add(batch, move_of_stock(STOCK_STIFF_J), member, built * STIFF_PA[stuff->settles]);
+    add(batch, move_of_stock(STOCK_SURFACE_M2), member, 6 * solid / grain_m(portion->piece_m));
     add(batch, move_of_stock(STOCK_HOLD_KG), member, hold * dry_kg);
     add(batch, move_of_stock(STOCK_FAST_LAID_KG), member, fast_kg);
     for (int k = 0; k < SEEDS; k++)
@@ -169,7 +174,7 @@ static void add_portion(const struct lay *lay, const struct pile *pile, int memb
     add(batch, move_of_pool(kind, POOL_SLOW), member, p.slow * dry);
     add(batch, move_of_pool(kind, POOL_LIGNIN), member, p.lignin * dry);
     add(batch, move_of_laid(pile, kind), member, dry);
-    add_bed(batch, member, stuff, portion, dry, p.fast * dry);
+    add_bed(lay, batch, member, stuff, portion, dry, p.fast * dry);
 }
 
 /* Dry mass of a batch, by the same sum as pile_dry. */

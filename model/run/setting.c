@@ -1,0 +1,194 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* run/setting.c - see run/setting.h. */
+#include "run/setting.h"
+#include <stdlib.h>
+#include <string.h>
+
+static const double SETTLED = 0.85; /* of the loose volume, as a bin is designed [trade] */
+static const double ADDED = 0.3;    /* of what is added later, as a bin is designed [trade] */
+
+static double design_volume(const struct setting *s)
+{
+    double volume = 0;
+    for (int l = 0; l < s->scenario->layers; l++)
+        volume += lay_volume_m3(&s->scenario->layer[l]);
+    for (int e = 0; e < s->plan->events; e++) {
+        const struct plan_event *event = &s->plan->event[e];
+        int times = event->when == PLAN_ON_DAY ? 1 : 1 + (event->until - event->day) /
+                                                         (event->every_days > 0 ? event->every_days : 1);
+        volume += ADDED * times * lay_volume_m3(&event->add);
+    }
+    return volume;
+}
+
+/* A bin's hydraulic radius and multiplicity; a heap's or windrow's true cross-section. */
+static struct mesh_design design_of(const struct setting *s, const struct plan_bay *bay)
+{
+    const struct param *param = s->setup->param;
+    struct mesh_design d = {.rim_m = param->rim_m, .growth = param->mesh_growth};
+    double volume = SETTLED * design_volume(s), area = bay->length_m * bay->width_m;
+    const double pi = 3.14159265358979323846;
+    switch (bay->shape) {
+    case PLAN_BIN:
+        d.reach_m = area / (bay->length_m + bay->width_m);
+        d.times = area / (pi * d.reach_m * d.reach_m);
+        d.height_m = volume / area;
+        break;
+    case PLAN_HEAP:
+        d.reach_m = 0.5 * bay->width_m;
+        d.times = 1;
+        d.height_m = 3 * volume / (pi * d.reach_m * d.reach_m);
+        d.sloping = true;
+        break;
+    case PLAN_WINDROW:
+        d.shape = MESH_LONG;
+        d.reach_m = 0.5 * bay->width_m;
+        d.times = 2 * bay->length_m;
+        d.height_m = volume / (bay->length_m * d.reach_m);
+        d.sloping = true;
+        break;
+    case PLAN_JAR:
+        d.shape = MESH_POINT;
+        d.height_m = d.reach_m = cbrt(volume / pi);
+        d.times = 1;
+        break;
+    }
+    return d;
+}
+
+static bool bay_used(const struct setting *s, int bay)
+{
+    if (bay == s->scenario->home)
+        return true;
+    for (int e = 0; e < s->plan->events; e++) {
+        int into = s->plan->event[e].into;
+        if (s->plan->event[e].deed == PLAN_TURN && (into == bay || into == PLAN_NEXT_BAY))
+            return true;
+    }
+    return false;
+}
+
+/* Takes all memory the season needs; run once to count and once to take. */
+static bool take_all(struct setting *s, struct arena *arena)
+{
+    int stride = 0, widest = s->scenario->home;
+    struct mesh most = {0};
+    for (int bay = 0; bay < s->scenario->bays; bay++) {
+        if (!bay_used(s, bay))
+            continue;
+        struct mesh_design design = design_of(s, &s->scenario->bay[bay]);
+        struct mesh *mesh = &s->mesh_of_bay[bay];
+        if (!mesh_lay(mesh, &design, arena))
+            return false;
+        int room = mesh->rows * mesh->cols;
+        stride = room > stride ? room : stride;
+        most.rows = mesh->rows > most.rows ? mesh->rows : most.rows;
+        most.cols = mesh->cols > most.cols ? mesh->cols : most.cols;
+        most.band = mesh->band > most.band ? mesh->band : most.band;
+    }
+    stride = most.rows * most.cols > stride ? most.rows * most.cols : stride;
+    pile_take(&s->pile, stride, s->hands.lay.kinds, arena);
+    pile_take(&s->spare, stride, s->hands.lay.kinds, arena);
+    s->pile.mesh = &most; /* room for the largest of each */
+    balance_take(&s->balance, &s->pile, arena);
+    step_take(&s->step, &s->balance, &s->around, arena);
+    watch_take(&s->watch, &s->balance, arena);
+    s->dry_before = arena_take(arena, (size_t)stride, sizeof(lane));
+    s->pile.mesh = &s->mesh_of_bay[widest];
+    return true;
+}
+
+static void begin(struct setting *s)
+{
+    const struct season_setup *setup = s->setup;
+    balance_param(&s->balance, setup->param, setup->sky->air_Pa);
+    around_param(&s->around, setup->param, &s->scenario->place, setup->sky);
+    hands_param(&s->hands, setup->param);
+    s->watch.death = death_law_of(setup->param);
+    s->watch.ignition_s = lane_of(NAN);
+    struct outside *out = &s->balance.outside;
+    for (int i = 0; i < LANES; i++) {
+        const struct param *p = &setup->param[i];
+        lane_put(&s->step.tolerance_K, i, p->tolerance_K);
+        lane_put(&s->step.longest_s, i, p->longest_step_s);
+        lane_put(&out->soil_W_per_mK, i, p->soil_W_per_mK);
+        lane_put(&out->soil_J_per_m3K, i, p->soil_J_per_m3K);
+        lane_put(&out->capillary_m2_per_s, i, p->capillary_m2_per_s);
+        lane_put(&out->drain_kg_per_m2s, i, 1000.0 * p->drain_m_per_s);
+    }
+    s->hands.balance = &s->balance;
+    s->hands.pile = &s->pile;
+    s->hands.spare = &s->spare;
+    s->hands.mesh_of_bay = s->mesh_of_bay;
+    s->hands.bay = s->scenario->home;
+    s->around.across_m = 2 * s->pile.mesh->reach_m;
+    lay_stuffs(&s->hands.lay, &s->pile);
+    lay_stuffs(&s->hands.lay, &s->spare);
+    s->step.time_s = lane_of(SETTING_DEED_S);
+    s->step.size_s = lane_of(SETTING_FIRST_STEP_S);
+    s->step.error_before = lane_of(1);
+}
+
+void setting_worked(struct setting *s, int day)
+{
+    ledger_book(&s->ledger, s->hands.flux);
+    for (int k = 0; k < FLUXES; k++) {
+        s->watch.day_flux[k] += s->hands.flux[k];
+        s->hands.flux[k] = lane_of(0);
+    }
+    for (int c = 0; c < s->pile.mesh->cells; c++)
+        s->dry_before[c] = pile_state(&s->pile, STATE_DRY_KG)[c];
+    s->settled_s = day * SETTING_DAY_S + SETTING_DEED_S;
+    s->around.across_m = 2 * s->pile.mesh->reach_m;
+    balance_store(&s->balance);
+    watch_look(&s->watch);
+    s->step.size_s = lane_min(s->step.size_s, lane_of(SETTING_FIRST_STEP_S));
+}
+
+void setting_settle(struct setting *s, double now_s)
+{
+    balance_settle(&s->balance, lane_of((now_s - s->settled_s) / SETTING_DAY_S), s->dry_before);
+    for (int c = 0; c < s->pile.mesh->cells; c++)
+        s->dry_before[c] = pile_state(&s->pile, STATE_DRY_KG)[c];
+    s->settled_s = now_s;
+    watch_look(&s->watch);
+}
+
+void setting_build(struct setting *s)
+{
+    around_fill(&s->around, lane_of(SETTING_DEED_S), &s->balance.outside);
+    hands_build(&s->hands);
+    setting_worked(s, 0);
+    s->standing = true;
+}
+
+bool setting_make(struct setting *s, const struct season_setup *setup, struct trouble *why)
+{
+    struct arena arena = {0};
+    *s = (struct setting){.setup = setup, .scenario = setup->scenario,
+                          .plan = &setup->scenario->plan[setup->plan]};
+    for (int e = 0; e < PLAN_EVENTS; e++)
+        s->last_done[e] = -1;
+    if (s->scenario->layers == 0)
+        return trouble_set(why, TROUBLE_NO, "nothing has been built; write what the pile is made of "
+                           "under `build` or `found`");
+    lay_kinds(&s->hands.lay, s->scenario, s->plan, setup->param);
+    if (!take_all(s, &arena))
+        return trouble_set(why, TROUBLE_NO, "the mesh would have more than %d cells; take a thicker "
+                           "rim_m or a larger mesh_growth", MESH_MOST_CELLS);
+    arena.size = arena.used;
+    arena.used = 0;
+    arena.block = s->block = aligned_alloc(64, arena.size);
+    if (!arena.block)
+        return trouble_set(why, TROUBLE_MEMORY, "no memory for a season");
+    memset(arena.block, 0, arena.size);
+    take_all(s, &arena);
+    begin(s);
+    return true;
+}
+
+void setting_free(struct setting *s)
+{
+    free(s->block);
+    s->block = NULL;
+}

@@ -1,0 +1,48 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* run/setting.h - everything a season works with, laid out in one block, and the pile built.
+ *
+ * The same setting serves the program's own integrator and any other that is to run the same
+ * right-hand side (tests compare with GSL's and SUNDIALS').
+ */
+#ifndef RUN_SETTING_H
+#define RUN_SETTING_H
+#include "run/hands.h"
+#include "run/season.h"
+#include "run/step.h"
+#include "run/watch.h"
+
+#define SETTING_DAY_S 86400.0
+#define SETTING_DEED_S 36000.0  /* gardeners work at ten in the morning */
+#define SETTING_FIRST_STEP_S 300.0
+
+struct setting {
+    const struct season_setup *setup;
+    const struct scenario *scenario;
+    const struct plan *plan;
+    struct mesh mesh_of_bay[PLAN_BAYS];
+    struct pile pile, spare;
+    struct balance balance;
+    struct around around;
+    struct step step;
+    struct hands hands;
+    struct watch watch;
+    struct ledger ledger;
+    lane *dry_before;           /* at the last settling */
+    double settled_s;
+    int last_done[PLAN_EVENTS]; /* day an event on a rule was last done */
+    bool standing;
+    void *block;
+};
+
+
+/* Takes the memory and sets all parameters; setting_free in any case. Fails with TROUBLE_NO if the
+ * mesh would be too large, TROUBLE_MEMORY. */
+bool setting_make(struct setting *setting, const struct season_setup *setup, struct trouble *why);
+/* Builds the pile at ten on day 0 and weighs it in. */
+void setting_build(struct setting *setting);
+/* Somebody has worked on the pile at ten on a day: books it, looks again, starts with small steps. */
+void setting_worked(struct setting *setting, int day);
+/* Settles the pile at a moment, as at every midnight. */
+void setting_settle(struct setting *setting, double now_s);
+void setting_free(struct setting *setting);
+#endif
