@@ -202,7 +202,7 @@ static bool run_season(const struct ask *ask, struct tale *tale, const struct cu
     struct record record;
     int picture_day[CHOICE_PICTURES];
     memset(&record, 0, sizeof record);
-    struct season_setup setup = {.scenario = tale->scenario, .plan = tale->plan, .sky = sky,
+    struct setup setup = {.scenario = tale->scenario, .plan = tale->plan, .sky = sky,
                                  .param = &ask->param, .picture_day = picture_day,
                                  .stop = &stopped_by};
     if (ask->plot)

@@ -133,7 +133,7 @@ static void build(struct setting *s, struct record record[LANES])
                 lane_get(pile_total(&s->pile, s->pile.stock[STOCK_SEED_EASY + k]), i);
 }
 
-static bool picture_wanted(const struct season_setup *setup, int day)
+static bool picture_wanted(const struct setup *setup, int day)
 {
     for (int i = 0; i < setup->pictures; i++)
         if (setup->picture_day[i] == day + 1)
@@ -211,7 +211,7 @@ static bool make_records(const struct setting *s, struct record record[LANES], s
     return true;
 }
 
-bool LANE_NAME(season_run)(struct record record[LANES], const struct season_setup *setup,
+bool LANE_NAME(season_run)(struct record record[LANES], const struct setup *setup,
                            struct trouble *why)
 {
     for (int i = 0; i < LANES; i++)

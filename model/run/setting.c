@@ -100,7 +100,7 @@ static bool take_all(struct setting *s, struct arena *arena)
 
 static void begin(struct setting *s)
 {
-    const struct season_setup *setup = s->setup;
+    const struct setup *setup = s->setup;
     balance_param(&s->balance, setup->param, setup->sky->air_Pa);
     around_param(&s->around, setup->param, &s->scenario->place, setup->sky);
     hands_param(&s->hands, setup->param);
@@ -162,7 +162,7 @@ void setting_build(struct setting *s)
     s->standing = true;
 }
 
-bool setting_make(struct setting *s, const struct season_setup *setup, struct trouble *why)
+bool setting_make(struct setting *s, const struct setup *setup, struct trouble *why)
 {
     struct arena arena = {0};
     *s = (struct setting){.setup = setup, .scenario = setup->scenario,

@@ -7,7 +7,7 @@
 #ifndef RUN_SETTING_H
 #define RUN_SETTING_H
 #include "run/hands.h"
-#include "run/season.h"
+#include "run/setup.h"
 #include "run/step.h"
 #include "run/watch.h"
 
@@ -16,7 +16,7 @@
 #define SETTING_FIRST_STEP_S 300.0
 
 struct setting {
-    const struct season_setup *setup;
+    const struct setup *setup;
     const struct scenario *scenario;
     const struct plan *plan;
     struct mesh mesh_of_bay[PLAN_BAYS];
@@ -37,7 +37,7 @@ struct setting {
 
 /* Takes the memory and sets all parameters; setting_free in any case. Fails with TROUBLE_NO if the
  * mesh would be too large, TROUBLE_MEMORY. */
-bool setting_make(struct setting *setting, const struct season_setup *setup, struct trouble *why);
+bool setting_make(struct setting *setting, const struct setup *setup, struct trouble *why);
 /* Builds the pile at ten on day 0 and weighs it in. */
 void setting_build(struct setting *setting);
 /* Somebody has worked on the pile at ten on a day: books it, looks again, starts with small steps. */

@@ -1,0 +1,19 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* run/setup.h - what a season is asked to run. */
+#ifndef RUN_SETUP_H
+#define RUN_SETUP_H
+#include "know/param.h"
+#include "run/plan.h"
+#include "sky/curve.h"
+#include <signal.h>
+
+struct setup {
+    const struct scenario *scenario;
+    int plan;                       /* row of scenario.plan */
+    const struct curve *sky;        /* at least scenario.last_day + 1 days from scenario.start */
+    const struct param *param;      /* a row for each member side by side */
+    const int *picture_day;         /* days at whose end a cross-section is kept */
+    int pictures;
+    const volatile sig_atomic_t *stop; /* NULL, or set from outside to end early */
+};
+#endif
