@@ -4,77 +4,122 @@
 
 static int least(int a, int b) { return a < b ? a : b; }
 
-void band_factor(lane *a, int n, int band)
+/* y = y - t x over a few numbers that don't overlap */
+static inline void take(lane *restrict y, const lane *restrict x, lane t, int count)
+{
+    for (int i = 0; i < count; i++)
+        y[i] -= t * x[i];
+}
+
+/* `last` is the band but for the last rows: written so that the compiler, which knows the band of
+ * the usual meshes, unrolls the inner loops. */
+static inline void factor_column(lane *pivot, int band, int last)
 {
     const int width = 2 * band + 1;
-    for (int k = 0; k < n; k++) {
-        lane *pivot = a + k * width + band; /* pivot[j] is column k + j of row k */
-        pivot[0] = 1.0 / pivot[0];
-        int last = least(band, n - 1 - k);
-        for (int i = 1; i <= last; i++) {
-            lane *row = a + (k + i) * width + band - i; /* row[j] is column k + j */
-            lane times = row[0] * pivot[0];
-            row[0] = times;
-            for (int j = 1; j <= last; j++)
-                row[j] -= times * pivot[j];
-        }
+    pivot[0] = 1.0 / pivot[0]; /* pivot[i] is row k + i of column k */
+    for (int i = 1; i <= last; i++)
+        pivot[i] *= pivot[0];
+    for (int j = 1; j <= last; j++) {
+        lane *column = pivot + j * width - j; /* row k + i of column k + j */
+        take(column + 1, pivot + 1, column[0], last);
+    }
+}
+
+static inline void factor(lane *a, int n, int band)
+{
+    const int width = 2 * band + 1;
+    for (int k = 0; k < n - band; k++)
+        factor_column(a + k * width + band, band, band);
+    for (int k = n > band ? n - band : 0; k < n; k++)
+        factor_column(a + k * width + band, band, n - 1 - k);
+}
+
+static inline void solve(const lane *a, int n, int band, lane *x)
+{
+    const int width = 2 * band + 1;
+    int whole = n > band ? n - band : 0;
+    for (int k = 0; k < whole; k++)
+        take(x + k + 1, a + k * width + band + 1, x[k], band);
+    for (int k = whole; k < n; k++)
+        take(x + k + 1, a + k * width + band + 1, x[k], n - 1 - k);
+    for (int k = n - 1; k >= band; k--) {
+        x[k] *= a[k * width + band];
+        take(x + k - band, a + k * width, x[k], band);
+    }
+    for (int k = least(band, n) - 1; k >= 0; k--) {
+        x[k] *= a[k * width + band];
+        take(x, a + k * width + band - k, x[k], k);
+    }
+}
+
+void band_factor(lane *a, int n, int band)
+{
+    switch (band) {
+    case 8: factor(a, n, 8); break;
+    case 9: factor(a, n, 9); break;
+    case 10: factor(a, n, 10); break;
+    default: factor(a, n, band);
     }
 }
 
 void band_solve(const lane *a, int n, int band, lane *x)
 {
-    const int width = 2 * band + 1;
-    for (int i = 1; i < n; i++) {
-        const lane *row = a + i * width + band;
-        lane sum = x[i];
-        for (int j = least(band, i); j >= 1; j--)
-            sum -= row[-j] * x[i - j];
-        x[i] = sum;
-    }
-    for (int i = n - 1; i >= 0; i--) {
-        const lane *row = a + i * width + band;
-        lane sum = x[i];
-        for (int j = least(band, n - 1 - i); j >= 1; j--)
-            sum -= row[j] * x[i + j];
-        x[i] = sum * row[0];
+    switch (band) {
+    case 8: solve(a, n, 8, x); break;
+    case 9: solve(a, n, 9, x); break;
+    case 10: solve(a, n, 10, x); break;
+    default: solve(a, n, band, x);
     }
 }
 
-/* L D L^T: column k of L below the diagonal is kept times its pivot until the row is used. */
-void band_half_factor(lane *a, int n, int band)
+void band_subtract(const lane *a, int n, int band, const lane *x, lane *y)
+{
+    const int width = 2 * band + 1;
+    for (int k = 0; k < n; k++) {
+        int first = least(band, k), last = least(band, n - 1 - k);
+        take(y + k - first, a + k * width + band - first, x[k], first + 1 + last);
+    }
+}
+
+/* L D L^T: the diagonal holds the inverse of D. */
+static inline void half_column(lane *pivot, int band, int last)
 {
     const int width = band + 1;
-    for (int k = 0; k < n; k++) {
-        lane inverse = 1.0 / a[k * width + band];
-        a[k * width + band] = inverse;
-        int last = least(band, n - 1 - k);
-        lane column[256];
-        for (int i = 1; i <= last; i++)
-            column[i] = a[(k + i) * width + band - i];
-        for (int i = 1; i <= last; i++) {
-            lane *row = a + (k + i) * width + band - i; /* row[j] is column k + j */
-            lane times = column[i] * inverse;
-            for (int j = 1; j <= i; j++)
-                row[j] -= times * column[j];
-            row[0] = times;
-        }
+    lane inverse = pivot[0] = 1.0 / pivot[0];
+    for (int j = 1; j <= last; j++) /* column k + j from its diagonal down; pivot still times D */
+        take(pivot + j * width, pivot + j, pivot[j] * inverse, last - j + 1);
+    for (int i = 1; i <= last; i++)
+        pivot[i] *= inverse;
+}
+
+static inline void half_factor(lane *a, int n, int band)
+{
+    for (int k = 0; k < n - band; k++)
+        half_column(a + k * (band + 1), band, band);
+    for (int k = n > band ? n - band : 0; k < n; k++)
+        half_column(a + k * (band + 1), band, n - 1 - k);
+}
+
+void band_half_factor(lane *a, int n, int band)
+{
+    switch (band) {
+    case 8: half_factor(a, n, 8); break;
+    case 9: half_factor(a, n, 9); break;
+    case 10: half_factor(a, n, 10); break;
+    default: half_factor(a, n, band);
     }
 }
 
 void band_half_solve(const lane *a, int n, int band, lane *x)
 {
     const int width = band + 1;
-    for (int i = 1; i < n; i++) {
-        const lane *row = a + i * width + band;
-        lane sum = x[i];
-        for (int j = least(band, i); j >= 1; j--)
-            sum -= row[-j] * x[i - j];
-        x[i] = sum;
-    }
-    for (int i = n - 1; i >= 0; i--) {
-        lane sum = x[i] * a[i * width + band];
-        for (int j = least(band, n - 1 - i); j >= 1; j--)
-            sum -= a[(i + j) * width + band - j] * x[i + j];
-        x[i] = sum;
+    for (int k = 0; k < n; k++)
+        take(x + k + 1, a + k * width + 1, x[k], least(band, n - 1 - k));
+    for (int k = n - 1; k >= 0; k--) {
+        const lane *pivot = a + k * width;
+        lane sum = x[k] * pivot[0];
+        for (int i = least(band, n - 1 - k); i >= 1; i--)
+            sum -= pivot[i] * x[k + i];
+        x[k] = sum;
     }
 }

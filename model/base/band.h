@@ -2,8 +2,9 @@
 /* base/band.h - banded linear systems, every member's at once, without pivoting.
  *
  * Matrices of the pile are diagonally dominant or nearly so (each is a mass or heat balance), so
- * elimination needs no exchange of rows, and all members follow the same path. Row i, column j with
- * |i - j| <= band stands at [i * (2 band + 1) + j - i + band].
+ * elimination needs no exchange of rows, and all members follow the same path. Stored by columns,
+ * since then every inner loop runs along memory without summing: row i, column j with
+ * |i - j| <= band stands at [j * (2 band + 1) + i - j + band].
  */
 #ifndef BASE_BAND_H
 #define BASE_BAND_H
@@ -11,19 +12,21 @@
 
 static inline int band_at(int band, int row, int col)
 {
-    return row * (2 * band + 1) + col - row + band;
+    return col * (2 * band + 1) + row - col + band;
 }
 
 /* Factors A = L U in place; the diagonal holds the inverse pivots afterwards. */
 void band_factor(lane *a, int n, int band);
 /* Solves A x = b in place with the factors. */
 void band_solve(const lane *a, int n, int band, lane *x);
+/* y = y - A x, for a matrix that has not been factored. */
+void band_subtract(const lane *a, int n, int band, const lane *x, lane *y);
 
 /* The same for symmetric positive definite matrices, of which only the lower half is kept: row i,
- * column j with i - band <= j <= i at [i * (band + 1) + j - i + band]. */
+ * column j with j <= i <= j + band at [j * (band + 1) + i - j]. */
 static inline int band_half_at(int band, int row, int col)
 {
-    return row * (band + 1) + col - row + band;
+    return col * (band + 1) + row - col;
 }
 void band_half_factor(lane *a, int n, int band);
 void band_half_solve(const lane *a, int n, int band, lane *x);

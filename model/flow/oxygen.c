@@ -59,18 +59,6 @@ static void assemble(struct oxygen *ox, const struct mesh *mesh, const struct me
         add_out(ox, mesh, m, air, outside, o);
 }
 
-/* rest - plain y, row by row */
-static lane missing(const struct oxygen *ox, const struct mesh *mesh, int row)
-{
-    int band = mesh->band;
-    int from = row > band ? row - band : 0;
-    int to = row + band < mesh->cells ? row + band : mesh->cells - 1;
-    lane sum = ox->rest[row];
-    for (int col = from; col <= to; col++)
-        sum -= ox->plain[band_at(band, row, col)] * ox->share[col];
-    return sum;
-}
-
 void oxygen_solve(struct oxygen *ox, const struct mesh *mesh, const struct medium *m,
                   const struct air *air, const struct outside *outside, const lane *uptake,
                   const lane *felt, lane half)
@@ -88,10 +76,11 @@ void oxygen_solve(struct oxygen *ox, const struct mesh *mesh, const struct mediu
     }
     band_factor(ox->matrix, mesh->cells, mesh->band);
     band_solve(ox->matrix, mesh->cells, mesh->band, ox->share);
-    lane *step = ox->rest; /* row c of `rest` is used before it is overwritten */
+    lane *step = ox->rest; /* what is still missing: rest - plain y - uptake */
+    band_subtract(ox->plain, mesh->cells, mesh->band, ox->share, step);
     for (int c = 0; c < mesh->cells; c++) {
         lane moist = ox->factor[c] * ox->share[c];
-        step[c] = missing(ox, mesh, c) - uptake[c] * moist / ((half + moist) * GAS_OXYGEN_KG);
+        step[c] -= uptake[c] * moist / ((half + moist) * GAS_OXYGEN_KG);
     }
     band_solve(ox->matrix, mesh->cells, mesh->band, step);
     for (int c = 0; c < mesh->cells; c++) {

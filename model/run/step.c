@@ -42,6 +42,7 @@ void step_take(struct step *s, struct balance *balance, struct around *around, s
                      &s->humified_slope};
     for (size_t i = 0; i < sizeof each / sizeof *each; i++)
         *each[i] = arena_take(arena, cells, sizeof(lane));
+    s->given = arena_take(arena, cells, sizeof(struct step_given));
     s->soil_sum = arena_take(arena, MESH_SOILS, sizeof(lane));
     s->warmer = arena_take(arena, rows, sizeof(lane));
     s->matrix = arena_take(arena, rows * width, sizeof(lane));
@@ -384,50 +385,71 @@ static lane error_of(const struct step *s)
     return lane_sqrt(sum / (double)pile->mesh->cells);
 }
 
-/* Carbon, oxygen demand, water and nitrogen that a cell's pools give up over its clocks, exactly;
- * the pools move to their closed form. */
-struct given {
-    lane carbon, oxygen, water, nitrogen, dry;
-};
+/* 1 - e^-q for 0 <= q <= 0.17 (a step is at most four hours, a rate at most 1 a day) to round-off. */
+static inline lane lost_share(lane q)
+{
+    lane s = 1.0 - q * (1.0 / 10.0);
+    for (int n = 9; n >= 2; n--)
+        s = 1.0 - q * (1.0 / n) * s;
+    return q * s;
+}
 
-static struct given age_pools(struct pile *pile, int c, const lane clock_d[POOLS])
+/* What one pool of every cell gives up over its clock; it moves to its closed form. */
+static void age_pool(struct step *s, const struct pile_stuff *stuff, int kind, enum pool pool)
 {
     static const double OXYGEN[] = {AMOUNT_SUGAR_OXYGEN, 0, AMOUNT_SUGAR_OXYGEN, AMOUNT_LIGNIN_OXYGEN};
     static const double WATER[] = {AMOUNT_FAST_WATER, 0, AMOUNT_SLOW_WATER, AMOUNT_LIGNIN_WATER};
     static const double DRY[] = {AMOUNT_FAST_DRY, 0, AMOUNT_SLOW_DRY, AMOUNT_LIGNIN_DRY};
-    struct given g = {lane_of(0), lane_of(0), lane_of(0), lane_of(0), lane_of(0)};
-    for (int i = 0; i < pile->stuffs; i++) {
-        const struct pile_stuff *stuff = &pile->stuff[i];
+    const struct pile *pile = s->balance->pile;
+    bool protein = pool == POOL_PROTEIN;
+    lane oxygen = protein ? stuff->protein_oxygen : lane_of(OXYGEN[pool]);
+    lane water = protein ? stuff->protein_water : lane_of(WATER[pool]);
+    lane dry = protein ? stuff->protein_dry : lane_of(DRY[pool]);
+    lane nitrogen = protein ? stuff->protein_nitrogen : lane_of(0);
+    lane rate = stuff->rate_per_d[pool];
+    const lane *clock = s->y + (STATE_CLOCK + (int)pool) * pile->stride;
+    lane *restrict left = pile_pool(pile, kind, pool);
+    struct step_given *restrict given = s->given;
+    for (int c = 0; c < pile->mesh->cells; c++) {
+        lane lost = left[c] * lost_share(rate * clock[c]);
+        left[c] -= lost;
+        given[c].carbon += lost;
+        given[c].oxygen += lost * oxygen;
+        given[c].water += lost * water;
+        given[c].nitrogen += lost * nitrogen;
+        given[c].dry += lost * dry;
+    }
+}
+
+/* Carbon, oxygen demand, water, nitrogen and dry mass that each cell's pools give up, exactly.
+ * Members whose step is not accepted have their clocks stopped. */
+static void age_pools(struct step *s, lane_mask good)
+{
+    const struct pile *pile = s->balance->pile;
+    for (int c = 0; c < pile->mesh->cells; c++) {
+        s->given[c] = (struct step_given){lane_of(0), lane_of(0), lane_of(0), lane_of(0), lane_of(0)};
         for (int k = 0; k < POOLS; k++) {
-            lane *pool = &pile_pool(pile, i, (enum pool)k)[c];
-            lane left = *pool * lane_exp(-stuff->rate_per_d[k] * clock_d[k]);
-            lane lost = *pool - left;
-            *pool = left;
-            g.carbon += lost;
-            g.oxygen += lost * (k == POOL_PROTEIN ? stuff->protein_oxygen : lane_of(OXYGEN[k]));
-            g.water += lost * (k == POOL_PROTEIN ? stuff->protein_water : lane_of(WATER[k]));
-            g.dry += lost * (k == POOL_PROTEIN ? stuff->protein_dry : lane_of(DRY[k]));
-            if (k == POOL_PROTEIN)
-                g.nitrogen += lost * stuff->protein_nitrogen;
+            lane *clock = &s->y[(STATE_CLOCK + k) * pile->stride + c];
+            *clock = lane_if(good, *clock, lane_of(0));
         }
     }
-    return g;
+    for (int kind = 0; kind < pile->stuffs; kind++)
+        for (int k = 0; k < POOLS; k++)
+            age_pool(s, &pile->stuff[kind], kind, (enum pool)k);
 }
 
 /* Folds one cell's clocks into its pools and puts heat, water and nitrogen on the closed form. */
-static void fold_cell(struct step *s, int c, lane_mask good)
+static void fold_cell(struct step *s, int c)
 {
     struct balance *b = s->balance;
     struct pile *pile = b->pile;
     int stride = pile->stride;
-    lane clock_d[POOLS], gain[STATES];
-    for (int k = 0; k < POOLS; k++) {
-        clock_d[k] = lane_if(good, s->y[(STATE_CLOCK + k) * stride + c], lane_of(0));
+    lane gain[STATES];
+    for (int k = 0; k < POOLS; k++)
         s->y[(STATE_CLOCK + k) * stride + c] = lane_of(0);
-    }
     for (int k = STATE_MICROBE_KG; k <= STATE_SOUR_KG; k++)
         gain[k] = s->y[k * stride + c] - pile->y[k * stride + c];
-    struct given g = age_pools(pile, c, clock_d);
+    struct step_given g = s->given[c];
     lane microbe = gain[STATE_MICROBE_KG], humus = gain[STATE_HUMUS_KG], sour = gain[STATE_SOUR_KG];
     lane oxygen = g.oxygen - AMOUNT_MICROBE_OXYGEN * microbe - AMOUNT_HUMUS_OXYGEN * humus -
                   AMOUNT_SOUR_OXYGEN * sour - s->oxygen_sum[c];
@@ -449,8 +471,9 @@ static void accept(struct step *s, lane_mask good, lane size)
     struct pile *pile = s->balance->pile;
     int length = pile_length(pile);
     s->flux[FLUX_co2_carbon] = lane_of(0); /* from here on by closed form */
+    age_pools(s, good);
     for (int c = 0; c < pile->mesh->cells; c++)
-        fold_cell(s, c, good);
+        fold_cell(s, c);
     lane exact = -s->flux[FLUX_co2_carbon];
     s->respired_exact += lane_if(good, exact, lane_of(0));
     s->respired_sum += lane_if(good, s->carbon_sum, lane_of(0));
