@@ -34,6 +34,16 @@ typedef int64_t lane_mask __attribute__((vector_size(8 * LANES)));
 typedef uint64_t lane_bare __attribute__((vector_size(8 * LANES))); /* bits without a sign */
 #endif
 
+/* before a loop whose turns touch different cells of arrays that don't overlap: the compiler may do
+ * several at once, which changes no digit */
+#if defined(__GNUC__) && !defined(__clang__)
+#define LANE_APART _Pragma("GCC ivdep")
+#elif defined(__clang__)
+#define LANE_APART _Pragma("clang loop vectorize(assume_safety)")
+#else
+#define LANE_APART
+#endif
+
 union lane_bits {
     lane number;
     lane_mask bits;

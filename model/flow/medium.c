@@ -7,44 +7,71 @@
 /* vapour and oxygen differ only by this factor (Massman 1998) */
 static const double VAPOUR_M2_PER_S = 2.178e-5;
 
-static void fill_heat(struct medium *m, const struct medium_frame *frame, int c, lane heat_J,
-                      lane water_kg, lane dry_kg)
+/* Each of the three goes through all cells by itself, over arrays that don't overlap, so that a
+ * compiler can do several cells at once. */
+static void fill_heat(const struct medium *m, const struct medium_frame *frame, int cells,
+                      const lane *heat_J, const lane *water_kg, const lane *dry_kg)
 {
-    struct read_heat heat = read_heat(heat_J, dry_kg - frame->ash_kg[c], frame->ash_kg[c], water_kg);
-    m->over_K[c] = heat.over_K;
-    m->capacity[c] = heat.capacity_J_per_K;
-    m->water_J[c] = heat.water_J_per_kg;
-    m->liquid[c] = heat.liquid_share;
+    lane *restrict over = m->over_K, *restrict capacity = m->capacity;
+    lane *restrict water = m->water_J, *restrict liquid = m->liquid;
+    const lane *restrict ash = frame->ash_kg;
+    LANE_APART
+    for (int c = 0; c < cells; c++) {
+        struct read_heat heat = read_heat(heat_J[c], dry_kg[c] - ash[c], ash[c], water_kg[c]);
+        over[c] = heat.over_K;
+        capacity[c] = heat.capacity_J_per_K;
+        water[c] = heat.water_J_per_kg;
+        liquid[c] = heat.liquid_share;
+    }
 }
 
-static void fill_air(struct medium *m, const struct medium_law *law, int c, lane water_kg,
-                     lane dry_kg, lane oxygen)
+static void fill_air(const struct medium *m, const struct medium_law *law, int cells,
+                     const lane *restrict water_kg, const lane *restrict dry_kg,
+                     const lane *restrict oxygen)
 {
-    lane slope;
-    lane activity = read_activity(water_kg, dry_kg, law->activity_half);
-    lane p = activity * gas_pressure_Pa(m->over_K[c], &slope);
-    lane rest = 1.0 / (law->air_Pa - p);
-    m->vapour_Pa[c] = p;
-    m->humid[c] = GAS_HUMIDITY * p * rest;
-    m->humid_slope[c] = GAS_HUMIDITY * law->air_Pa * rest * rest * activity * slope;
-    m->dry_rho[c] = gas_dry_density(m->over_K[c], p, law->air_Pa);
-    m->rho[c] = gas_density(m->dry_rho[c], m->humid[c], oxygen);
+    const lane *restrict over = m->over_K;
+    lane *restrict vapour = m->vapour_Pa, *restrict humid = m->humid;
+    lane *restrict humid_slope = m->humid_slope, *restrict dry_rho = m->dry_rho;
+    lane *restrict rho = m->rho;
+    const lane air = law->air_Pa, half = law->activity_half;
+    LANE_APART
+    for (int c = 0; c < cells; c++) {
+        lane slope, activity = read_activity(water_kg[c], dry_kg[c], half);
+        lane p = activity * gas_pressure_Pa(over[c], &slope);
+        lane rest = 1.0 / (air - p);
+        lane x = GAS_HUMIDITY * p * rest, dry = gas_dry_density(over[c], p, air);
+        vapour[c] = p;
+        humid[c] = x;
+        humid_slope[c] = GAS_HUMIDITY * air * rest * rest * activity * slope;
+        dry_rho[c] = dry;
+        rho[c] = gas_density(dry, x, oxygen[c]);
+    }
 }
 
-static void fill_bed(struct medium *m, const struct medium_frame *frame,
-                     const struct medium_law *law, int c, lane volume_m3, lane water_kg)
+static void fill_bed(const struct medium *m, const struct medium_frame *frame,
+                     const struct medium_law *law, int cells, const lane *restrict volume_m3,
+                     const lane *restrict water_kg)
 {
-    lane e = read_free_air(frame->solid_m3[c], water_kg * m->liquid[c], volume_m3);
-    lane solid = 1.0 - e;
-    lane open = law->permeability_least + 1.0 / (solid * solid / (frame->grain_m2[c] * e * e * e) +
-                                                 1.0 / law->permeability_most);
-    m->free_air[c] = e;
-    m->mobility[c] = open / gas_viscosity_Pa_s(m->over_K[c]);
-    m->diffusive[c] = law->diffusion * e * e * m->dry_rho[c] * gas_diffusion(m->over_K[c]) *
-                      (VAPOUR_M2_PER_S * 101325.0) / law->air_Pa;
-    m->conduct[c] = law->dry_conductivity +
-                    water_kg * (frame->wet_slope[c] * m->liquid[c] +
-                                frame->ice_slope[c] * (1.0 - m->liquid[c]));
+    const lane *restrict over = m->over_K, *restrict liquid = m->liquid;
+    const lane *restrict dry_rho = m->dry_rho, *restrict solid_m3 = frame->solid_m3;
+    const lane *restrict grain = frame->grain_m2, *restrict wet_slope = frame->wet_slope;
+    const lane *restrict ice_slope = frame->ice_slope;
+    lane *restrict free_air = m->free_air, *restrict mobility = m->mobility;
+    lane *restrict diffusive = m->diffusive, *restrict conduct = m->conduct;
+    const lane least = law->permeability_least, tightest = 1.0 / law->permeability_most;
+    const lane diffusion = law->diffusion * (VAPOUR_M2_PER_S * 101325.0) / law->air_Pa;
+    const lane dry = law->dry_conductivity;
+    LANE_APART
+    for (int c = 0; c < cells; c++) {
+        lane e = read_free_air(solid_m3[c], water_kg[c] * liquid[c], volume_m3[c]);
+        lane solid = 1.0 - e;
+        lane open = least + 1.0 / (solid * solid / (grain[c] * e * e * e) + tightest);
+        free_air[c] = e;
+        mobility[c] = open / gas_viscosity_Pa_s(over[c]);
+        diffusive[c] = diffusion * e * e * dry_rho[c] * gas_diffusion(over[c]);
+        conduct[c] = dry + water_kg[c] * (wet_slope[c] * liquid[c] +
+                                          ice_slope[c] * (1.0 - liquid[c]));
+    }
 }
 
 lane medium_fill(struct medium *m, const struct medium_frame *frame, const struct medium_law *law,
@@ -52,12 +79,11 @@ lane medium_fill(struct medium *m, const struct medium_frame *frame, const struc
                  const lane *dry_kg, const lane *oxygen)
 {
     lane most = lane_of(0);
-    for (int c = 0; c < mesh->cells; c++) {
-        fill_heat(m, frame, c, heat_J[c], water_kg[c], dry_kg[c]);
-        fill_air(m, law, c, water_kg[c], dry_kg[c], oxygen[c]);
-        fill_bed(m, frame, law, c, mesh->volume_m3[c], water_kg[c]);
+    fill_heat(m, frame, mesh->cells, heat_J, water_kg, dry_kg);
+    fill_air(m, law, mesh->cells, water_kg, dry_kg, oxygen);
+    fill_bed(m, frame, law, mesh->cells, mesh->volume_m3, water_kg);
+    for (int c = 0; c < mesh->cells; c++)
         most = lane_max(most, m->vapour_Pa[c]);
-    }
     return most / law->air_Pa;
 }
 

@@ -40,6 +40,13 @@ static inline struct read_heat read_heat(lane heat_J, lane organic_kg, lane ash_
     lane warm_root = lane_sqrt(warm_c * warm_c + 4.0 * square * above);
     lane warm_K = 2.0 * above / (warm_c + warm_root);
 
+    struct read_heat r;
+    r.over_K = warm_K;
+    r.capacity_J_per_K = warm_root;
+    r.water_J_per_kg = READ_WATER_J_PER_KGK * warm_K;
+    r.liquid_share = lane_of(1);
+    if (!lane_any(~thawed)) /* saves the other law; what a frozen member reads is the same */
+        return r;
     lane below = lane_min(heat_J, lane_of(0));
     lane half = cold_c * READ_FREEZE_K + water_kg * READ_FUSION_J_PER_KG + below;
     lane cold_root = lane_sqrt(half * half - 4.0 * cold_c * READ_FREEZE_K * below);
@@ -47,13 +54,12 @@ static inline struct read_heat read_heat(lane heat_J, lane organic_kg, lane ash_
     lane cold_K = lane_if(slushy, 2.0 * READ_FREEZE_K * below / (half + cold_root),
                           (half - cold_root) / (2.0 * cold_c));
     lane share = READ_FREEZE_K / (READ_FREEZE_K - cold_K);
-    struct read_heat r;
     r.over_K = lane_if(thawed, warm_K, cold_K);
     r.capacity_J_per_K = lane_if(thawed, warm_root,
         cold_c + water_kg * (READ_FUSION_J_PER_KG / READ_FREEZE_K) * share * share);
-    r.water_J_per_kg = lane_if(thawed, READ_WATER_J_PER_KGK * warm_K,
+    r.water_J_per_kg = lane_if(thawed, r.water_J_per_kg,
         READ_ICE_J_PER_KGK * cold_K + READ_FUSION_J_PER_KG * cold_K * share * (1.0 / READ_FREEZE_K));
-    r.liquid_share = lane_if(thawed, lane_of(1), share);
+    r.liquid_share = lane_if(thawed, r.liquid_share, share);
     return r;
 }
 

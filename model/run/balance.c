@@ -9,10 +9,21 @@ void balance_take(struct balance *b, struct pile *pile, struct arena *arena)
     size_t cells = (size_t)pile->stride;
     b->pile = pile;
     medium_take(&b->medium, &b->frame, pile->stride, arena);
-    b->store = arena_take(arena, cells, sizeof(struct decay_store));
-    b->potential = arena_take(arena, cells, sizeof(struct decay_potential));
-    b->rates = arena_take(arena, cells, sizeof(struct decay_rates));
-    b->uptake = arena_take(arena, cells, sizeof(lane));
+    struct balance_store *store = &b->store;
+    struct balance_potential *p = &b->potential;
+    lane **each[] = {&store->protein_oxygen, &store->protein_water, &store->protein_nitrogen,
+                     &store->protein_dry, &store->carbon_kg, &store->ph, &p->death, &p->humus,
+                     &p->sour, &p->grown, &p->humified, &p->grown_slope, &p->humified_slope,
+                     &p->ammonia_kg, &b->oxygen_kg, &b->water_kg, &b->pool_nitrogen_kg,
+                     &b->carbon_kg, &b->uptake};
+    for (size_t i = 0; i < sizeof each / sizeof *each; i++)
+        *each[i] = arena_take(arena, cells, sizeof(lane));
+    for (int k = 0; k < POOLS; k++) {
+        p->pace[k] = arena_take(arena, cells, sizeof(lane));
+        p->carbon[k] = arena_take(arena, cells, sizeof(lane));
+        for (int j = 0; j < DECAY_MOMENTS; j++)
+            store->moment[k][j] = arena_take(arena, cells, sizeof(lane));
+    }
     b->soil_over_K = arena_take(arena, MESH_SOILS, sizeof(lane));
     air_take(&b->air, pile->mesh, arena);
     oxygen_take(&b->oxygen, pile->mesh, arena);
@@ -121,8 +132,8 @@ static void store_cell_day(struct balance *b, int c)
     }
     lane laid = pile->stock[STOCK_FAST_LAID_KG][c];
     lane fresh = lane_min(fast / (laid + 1e-9 * carbon), lane_of(1));
-    b->store[c].carbon_kg = carbon;
-    b->store[c].ph = b->decay.ripe_ph + (b->decay.fresh_ph - b->decay.ripe_ph) * fresh;
+    b->store.carbon_kg[c] = carbon;
+    b->store.ph[c] = b->decay.ripe_ph + (b->decay.fresh_ph - b->decay.ripe_ph) * fresh;
 }
 
 void balance_settle(struct balance *b, lane days, const lane *dry_before)
@@ -141,38 +152,60 @@ void balance_settle(struct balance *b, lane days, const lane *dry_before)
     }
 }
 
-static void store_cell(struct balance *b, int c)
+/* Adds one pool of one ingredient to the moments of every cell. */
+static void add_moments(struct balance *b, const lane *pool, int k, lane rate)
 {
-    const struct pile *pile = b->pile;
-    struct decay_store *store = &b->store[c];
-    lane oxygen = lane_of(0), water = lane_of(0), nitrogen = lane_of(0), dry = lane_of(0);
-    for (int k = 0; k < POOLS; k++)
-        for (int j = 0; j < DECAY_MOMENTS; j++)
-            store->moment[k][j] = lane_of(0);
-    for (int i = 0; i < pile->stuffs; i++) {
-        const struct pile_stuff *stuff = &pile->stuff[i];
-        for (int k = 0; k < POOLS; k++) {
-            lane rate = stuff->rate_per_d[k], m = pile_pool(pile, i, (enum pool)k)[c] * rate;
-            for (int j = 0; j < DECAY_MOMENTS; j++, m *= rate)
-                store->moment[k][j] += m;
-        }
-        lane m = pile_pool(pile, i, POOL_PROTEIN)[c] * stuff->rate_per_d[POOL_PROTEIN];
-        oxygen += m * stuff->protein_oxygen;
-        water += m * stuff->protein_water;
-        nitrogen += m * stuff->protein_nitrogen;
-        dry += m * stuff->protein_dry;
+    lane *const *moment = b->store.moment[k];
+    lane *restrict m1 = moment[0], *restrict m2 = moment[1];
+    lane *restrict m3 = moment[2], *restrict m4 = moment[3];
+    const lane r2 = rate * rate, r3 = r2 * rate, r4 = r3 * rate;
+    LANE_APART
+    for (int c = 0; c < b->pile->mesh->cells; c++) {
+        m1[c] += pool[c] * rate;
+        m2[c] += pool[c] * r2;
+        m3[c] += pool[c] * r3;
+        m4[c] += pool[c] * r4;
     }
-    lane per = 1.0 / lane_max(store->moment[POOL_PROTEIN][0], lane_of(1e-300));
-    store->protein_oxygen = oxygen * per;
-    store->protein_water = water * per;
-    store->protein_nitrogen = nitrogen * per;
-    store->protein_dry = dry * per;
+}
+
+static void add_protein(struct balance *b, const lane *pool, const struct pile_stuff *stuff)
+{
+    const struct balance_store *store = &b->store;
+    lane rate = stuff->rate_per_d[POOL_PROTEIN];
+    LANE_APART
+    for (int c = 0; c < b->pile->mesh->cells; c++) {
+        lane m = pool[c] * rate;
+        store->protein_oxygen[c] += m * stuff->protein_oxygen;
+        store->protein_water[c] += m * stuff->protein_water;
+        store->protein_nitrogen[c] += m * stuff->protein_nitrogen;
+        store->protein_dry[c] += m * stuff->protein_dry;
+    }
 }
 
 void balance_store(struct balance *b)
 {
-    for (int c = 0; c < b->pile->mesh->cells; c++)
-        store_cell(b, c);
+    const struct pile *pile = b->pile;
+    struct balance_store *store = &b->store;
+    int cells = pile->mesh->cells;
+    for (int c = 0; c < cells; c++) {
+        store->protein_oxygen[c] = store->protein_water[c] = lane_of(0);
+        store->protein_nitrogen[c] = store->protein_dry[c] = lane_of(0);
+        for (int k = 0; k < POOLS; k++)
+            for (int j = 0; j < DECAY_MOMENTS; j++)
+                store->moment[k][j][c] = lane_of(0);
+    }
+    for (int i = 0; i < pile->stuffs; i++) {
+        for (int k = 0; k < POOLS; k++)
+            add_moments(b, pile_pool(pile, i, (enum pool)k), k, pile->stuff[i].rate_per_d[k]);
+        add_protein(b, pile_pool(pile, i, POOL_PROTEIN), &pile->stuff[i]);
+    }
+    for (int c = 0; c < cells; c++) {
+        lane per = 1.0 / lane_max(store->moment[POOL_PROTEIN][0][c], lane_of(1e-300));
+        store->protein_oxygen[c] *= per;
+        store->protein_water[c] *= per;
+        store->protein_nitrogen[c] *= per;
+        store->protein_dry[c] *= per;
+    }
 }
 
 static const lane *block(const struct pile *pile, const lane *y, enum state which)
@@ -180,23 +213,76 @@ static const lane *block(const struct pile *pile, const lane *y, enum state whic
     return y + (int)which * pile->stride;
 }
 
+static inline struct decay_store store_at(const struct balance_store *store, int c)
+{
+    struct decay_store s;
+    for (int k = 0; k < POOLS; k++)
+        for (int j = 0; j < DECAY_MOMENTS; j++)
+            s.moment[k][j] = store->moment[k][j][c];
+    s.protein_oxygen = store->protein_oxygen[c];
+    s.protein_water = store->protein_water[c];
+    s.protein_nitrogen = store->protein_nitrogen[c];
+    s.protein_dry = store->protein_dry[c];
+    s.carbon_kg = store->carbon_kg[c];
+    s.ph = store->ph[c];
+    return s;
+}
+
 static void potential(struct balance *b, const lane *y)
 {
-    const struct pile *pile = b->pile;
-    for (int c = 0; c < pile->mesh->cells; c++) {
-        struct decay_surroundings at = {b->medium.over_K[c], b->medium.liquid[c],
-                                        block(pile, y, STATE_WATER_KG)[c],
-                                        block(pile, y, STATE_DRY_KG)[c]};
+    const int stride = b->pile->stride, cells = b->pile->mesh->cells;
+    const struct balance_store store = b->store;
+    const struct balance_potential to = b->potential;
+    const struct decay_law law = b->decay;
+    const lane *over = b->medium.over_K, *liquid = b->medium.liquid;
+    lane *uptake = b->uptake;
+    LANE_APART
+    for (int c = 0; c < cells; c++) {
+        struct decay_surroundings at = {over[c], liquid[c], y[STATE_WATER_KG * stride + c],
+                                        y[STATE_DRY_KG * stride + c]};
         struct decay_state state;
         for (int k = 0; k < POOLS; k++)
-            state.clock_d[k] = block(pile, y, (enum state)(STATE_CLOCK + k))[c];
-        state.microbe_kg = block(pile, y, STATE_MICROBE_KG)[c];
-        state.humus_kg = block(pile, y, STATE_HUMUS_KG)[c];
-        state.nitrogen_kg = block(pile, y, STATE_NITROGEN_KG)[c];
-        state.sour_kg = block(pile, y, STATE_SOUR_KG)[c];
-        decay_potential(&b->decay, &b->store[c], &at, &state, &b->potential[c]);
-        b->uptake[c] = b->potential[c].oxygen_kg;
+            state.clock_d[k] = y[(STATE_CLOCK + k) * stride + c];
+        state.microbe_kg = y[STATE_MICROBE_KG * stride + c];
+        state.humus_kg = y[STATE_HUMUS_KG * stride + c];
+        state.nitrogen_kg = y[STATE_NITROGEN_KG * stride + c];
+        state.sour_kg = y[STATE_SOUR_KG * stride + c];
+        struct decay_store here = store_at(&store, c);
+        struct decay_potential p;
+        decay_potential(&law, &here, &at, &state, &p);
+        for (int k = 0; k < POOLS; k++) {
+            to.pace[k][c] = p.pace[k];
+            to.carbon[k][c] = p.carbon[k];
+        }
+        to.death[c] = p.death;
+        to.humus[c] = p.humus;
+        to.sour[c] = p.sour;
+        to.grown[c] = p.grown;
+        to.humified[c] = p.humified;
+        to.grown_slope[c] = p.grown_slope;
+        to.humified_slope[c] = p.humified_slope;
+        to.ammonia_kg[c] = p.ammonia_kg;
+        uptake[c] = p.oxygen_kg;
     }
+}
+
+static inline struct decay_potential potential_at(const struct balance_potential *from, int c)
+{
+    struct decay_potential p;
+    for (int k = 0; k < POOLS; k++) {
+        p.pace[k] = from->pace[k][c];
+        p.carbon[k] = from->carbon[k][c];
+    }
+    p.death = from->death[c];
+    p.humus = from->humus[c];
+    p.sour = from->sour[c];
+    p.grown = from->grown[c];
+    p.humified = from->humified[c];
+    p.grown_slope = from->grown_slope[c];
+    p.humified_slope = from->humified_slope[c];
+    p.ammonia_kg = from->ammonia_kg[c];
+    p.oxygen_kg = lane_of(0); /* has done its work */
+    return p;
 }
 
 /* Nitrogen that leaves with leachate, in proportion to the water it leaves with. */
@@ -213,28 +299,44 @@ static void leach(struct balance *b, const lane *y, int c, lane *nitrogen_rate)
         b->transport.flux[FLUX_leached_nitrogen] -= moved;
 }
 
-static void live_cell(struct balance *b, const lane *y, int c, lane *rate)
+/* Life's rates with the oxygen that arrives, into dy/dt. */
+static void live(struct balance *b, const lane *y, lane *rate)
 {
-    const struct pile *pile = b->pile;
-    int stride = pile->stride;
-    struct decay_rates *r = &b->rates[c];
-    decay_rates(&b->decay, &b->store[c], &b->potential[c], b->oxygen.factor[c], r);
-    lane heat = b->heat_J_per_kg * r->oxygen_kg;
-    rate[STATE_HEAT_J * stride + c] += heat;
-    rate[STATE_WATER_KG * stride + c] += r->water_kg;
-    for (int k = 0; k < POOLS; k++)
-        rate[(STATE_CLOCK + k) * stride + c] = r->pace[k];
-    rate[STATE_MICROBE_KG * stride + c] = r->microbe_kg;
-    rate[STATE_HUMUS_KG * stride + c] = r->humus_kg;
-    rate[STATE_NITROGEN_KG * stride + c] += r->nitrogen_kg;
-    rate[STATE_SOUR_KG * stride + c] = r->sour_kg;
-    rate[STATE_DRY_KG * stride + c] = r->dry_kg;
-    rate[STATE_OXYGEN * stride + c] =
-        (b->oxygen.share[c] - block(pile, y, STATE_OXYGEN)[c]) / b->gas_lag_s;
-    b->transport.flux[FLUX_decay_heat] += heat;
-    b->transport.flux[FLUX_decay_water] += r->water_kg;
-    b->transport.flux[FLUX_co2_carbon] -= r->carbon_kg;
-    b->transport.flux[FLUX_ammonia] -= r->ammonia_kg;
+    const int stride = b->pile->stride, cells = b->pile->mesh->cells;
+    const struct balance_store store = b->store;
+    const struct balance_potential from = b->potential;
+    const struct decay_law law = b->decay;
+    const lane *factor = b->oxygen.factor, *share = b->oxygen.share;
+    const lane heat = b->heat_J_per_kg, per_lag = 1.0 / b->gas_lag_s;
+    lane *oxygen = b->oxygen_kg, *water = b->water_kg, *carbon = b->carbon_kg;
+    lane *freed = b->pool_nitrogen_kg;
+    LANE_APART
+    for (int c = 0; c < cells; c++) {
+        struct decay_store here = store_at(&store, c);
+        struct decay_potential p = potential_at(&from, c);
+        struct decay_rates r;
+        decay_rates(&law, &here, &p, factor[c], &r);
+        rate[STATE_HEAT_J * stride + c] += heat * r.oxygen_kg;
+        rate[STATE_WATER_KG * stride + c] += r.water_kg;
+        for (int k = 0; k < POOLS; k++)
+            rate[(STATE_CLOCK + k) * stride + c] = r.pace[k];
+        rate[STATE_MICROBE_KG * stride + c] = r.microbe_kg;
+        rate[STATE_HUMUS_KG * stride + c] = r.humus_kg;
+        rate[STATE_NITROGEN_KG * stride + c] = r.nitrogen_kg;
+        rate[STATE_SOUR_KG * stride + c] = r.sour_kg;
+        rate[STATE_DRY_KG * stride + c] = r.dry_kg;
+        rate[STATE_OXYGEN * stride + c] = (share[c] - y[STATE_OXYGEN * stride + c]) * per_lag;
+        oxygen[c] = r.oxygen_kg;
+        water[c] = r.water_kg;
+        carbon[c] = r.carbon_kg;
+        freed[c] = r.pool_nitrogen_kg;
+    }
+    for (int c = 0; c < cells; c++) {
+        b->transport.flux[FLUX_decay_heat] += heat * oxygen[c];
+        b->transport.flux[FLUX_decay_water] += water[c];
+        b->transport.flux[FLUX_co2_carbon] -= carbon[c];
+        b->transport.flux[FLUX_ammonia] -= from.ammonia_kg[c];
+    }
 }
 
 /* A jar: one cell held at the air's temperature, with its water and in open air. */
@@ -285,12 +387,10 @@ void balance_fill(struct balance *b, const lane *y, lane *rate)
     for (int c = 0; c < mesh->cells; c++) {
         rate[STATE_HEAT_J * pile->stride + c] = b->transport.heat_W[MESH_SOILS + c];
         rate[STATE_WATER_KG * pile->stride + c] = b->transport.water_kg_per_s[c];
-        rate[STATE_NITROGEN_KG * pile->stride + c] = lane_of(0);
     }
     for (int i = 0; i < MESH_SOILS; i++)
         rate[STATES * pile->stride + i] = b->transport.heat_W[i];
-    for (int c = 0; c < mesh->cells; c++) {
-        live_cell(b, y, c, rate);
+    live(b, y, rate);
+    for (int c = 0; c < mesh->cells; c++)
         leach(b, y, c, rate + STATE_NITROGEN_KG * pile->stride);
-    }
 }

@@ -12,6 +12,18 @@
 #include "life/decay.h"
 #include "pile/pile.h"
 
+/* struct decay_store and struct decay_potential, an array [stride] for each member, so that a loop
+ * over cells runs along memory */
+struct balance_store {
+    lane *moment[POOLS][DECAY_MOMENTS];
+    lane *protein_oxygen, *protein_water, *protein_nitrogen, *protein_dry, *carbon_kg, *ph;
+};
+
+struct balance_potential {
+    lane *pace[POOLS], *carbon[POOLS];
+    lane *death, *humus, *sour, *grown, *humified, *grown_slope, *humified_slope, *ammonia_kg;
+};
+
 /* a jar takes on the temperature of its room with this delay */
 #define BALANCE_JAR_S 600.0
 
@@ -23,15 +35,15 @@ struct balance {
     lane gas_lag_s, heat_J_per_kg, press, shrink_power, creep_days, hold_factor, grain_factor;
     /* of today */
     struct medium_frame frame;
-    struct decay_store *store;          /* [stride]; its moments are of the step's start */
+    struct balance_store store;         /* its moments are of the step's start */
     /* of this moment */
     struct outside outside;
     struct medium medium;
     struct air air;
     struct oxygen oxygen;
     struct transport transport;         /* its flux rows hold life's too after balance_fill */
-    struct decay_potential *potential;  /* [stride] */
-    struct decay_rates *rates;          /* [stride] */
+    struct balance_potential potential;
+    lane *oxygen_kg, *water_kg, *pool_nitrogen_kg, *carbon_kg; /* what life uses and makes, per s */
     lane *uptake, *soil_over_K;
     lane vapour_share;                  /* greatest vapour pressure over air pressure */
 };

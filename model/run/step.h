@@ -26,9 +26,9 @@
 
 enum { STEP_STAGES = 4 };
 
-/* what a cell's pools give up in a step, by their closed form */
+/* what each cell's pools give up in a step, by their closed form */
 struct step_given {
-    lane carbon, oxygen, water, nitrogen, dry;
+    lane *carbon, *oxygen, *water, *nitrogen, *dry; /* [cells] kg */
 };
 
 struct step {
@@ -43,7 +43,8 @@ struct step {
     lane *over_sum, *soil_sum;      /* sum b_i (temperature part of z), cells and soil */
     lane *drain_sum;                /* sum b_i (drainage part of z) */
     lane *oxygen_sum, *water_sum, *nitrogen_sum; /* quadrature, by cell: for the closed form */
-    struct step_given *given;
+    struct step_given given;
+    lane *lost;
     lane carbon_sum;
     lane flux[FLUXES];              /* of the accepted step: J, kg */
     /* slopes at the step's start */
