@@ -68,8 +68,14 @@ SLOW  := $(filter-out $(FAST),$(TESTS))
 
 all: $(NAME)
 
+# A second copy of the kernel for processors with AVX2, picked when the program runs; the same digits.
+ifeq ($(call option,-mavx2),yes)
+  AVX2 = build/avx2/kernel.o
+  OPTIONS += -DSEASON_AVX2
+endif
+
 # ---- the program ----------------------------------------------------------------------------------
-$(NAME): $(MODEL:%=build/plain/%.o)
+$(NAME): $(MODEL:%=build/plain/%.o) $(AVX2)
 	$(CC) $(CFLAGS) $(LDFLAGS) $^ $(LIBS) -o $@
 
 build/plain/%.o: model/%.c
@@ -93,11 +99,19 @@ build/plain/tell/plot.o build/checked/tell/plot.o build/gcc/tell/plot.o build/cl
 
 # all but door/main, for the tests to link
 LINKED := $(filter-out $(MAIN),$(MODEL))
-build/plain/$(NAME).a: $(LINKED:%=build/plain/%.o)
-build/checked/$(NAME).a: $(LINKED:%=build/checked/%.o)
+build/plain/$(NAME).a: $(LINKED:%=build/plain/%.o) $(AVX2)
+build/checked/$(NAME).a: $(LINKED:%=build/checked/%.o) $(AVX2)
 build/plain/$(NAME).a build/checked/$(NAME).a:
 	@rm -f $@
 	ar rcs $@ $^
+
+build/avx2/%.o: model/%.c
+	@mkdir -p $(@D)
+	$(CC) $(OPTIONS) $(CPPFLAGS) $(CFLAGS) -mavx2 -DLANE_TAG=x1_avx2 -c $< -o $@
+
+build/avx2/kernel.o: $(KERNEL:%=build/avx2/%.o)
+	ld -r -o build/avx2/joined.o $^
+	objcopy --keep-global-symbol=season_run_x1_avx2 build/avx2/joined.o $@
 
 # ---- the kernel four members wide: one object that shows a single name -----------------------------
 WIDE = -DLANES=4 -mavx2

@@ -19,10 +19,17 @@
 #define LANES 1
 #endif
 
-#define LANE_JOIN_(name, width) name##_x##width
-#define LANE_JOIN(name, width) LANE_JOIN_(name, width)
-/* the name of an entry point at this width: season_run_x1, season_run_x4 */
-#define LANE_NAME(name) LANE_JOIN(name, LANES)
+/* the name of an entry point at this width and instruction level: season_run_x1, season_run_x4 */
+#ifndef LANE_TAG
+#if LANES == 1
+#define LANE_TAG x1
+#else
+#define LANE_TAG x4
+#endif
+#endif
+#define LANE_JOIN_(name, tag) name##_##tag
+#define LANE_JOIN(name, tag) LANE_JOIN_(name, tag)
+#define LANE_NAME(name) LANE_JOIN(name, LANE_TAG)
 
 #if LANES == 1
 typedef double lane;

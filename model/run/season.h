@@ -14,9 +14,16 @@ bool season_run_x1(struct record record[1], const struct setup *setup, struct tr
 /* Four members side by side (built for AVX2): four records, four rows of setup->param. */
 bool season_run_x4(struct record record[4], const struct setup *setup, struct trouble *why);
 
-static inline bool season_run(struct record *record, const struct setup *setup,
-                              struct trouble *why)
+/* The same as x1, compiled for processors with AVX2: every digit is the same, tested. */
+bool season_run_x1_avx2(struct record record[1], const struct setup *setup, struct trouble *why);
+
+/* One season on what this processor offers. SEASON_AVX2 is set where the build made that copy. */
+static inline bool season_run(struct record *record, const struct setup *setup, struct trouble *why)
 {
+#ifdef SEASON_AVX2
+    if (__builtin_cpu_supports("avx2"))
+        return season_run_x1_avx2(record, setup, why);
+#endif
     return season_run_x1(record, setup, why);
 }
 #endif

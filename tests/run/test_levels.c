@@ -1,0 +1,49 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* tests/run/test_levels.c - the same digits on two instruction levels of one processor.
+ *
+ * A season uses its own exp and log and no fused multiply-add, so the copy compiled for AVX2 must
+ * give every bit that the baseline copy gives.
+ */
+#include "run/season.h"
+#include "door/climate.h"
+#include "door/scenario.h"
+#include "lib/near.h"
+#include <stdlib.h>
+#include <string.h>
+
+static void every_bit_of_a_season_is_the_same_with_and_without_avx2(void **state)
+{
+    (void)state;
+#ifdef SEASON_AVX2
+    if (!__builtin_cpu_supports("avx2"))
+        skip();
+    struct trouble why = {0};
+    struct scenario *scenario = calloc(1, sizeof *scenario);
+    struct curve sky;
+    assert_true(scenario_read(scenario, "scenarios/nettle-yard.yaml", &why));
+    assert_true(climate_curve(&sky, scenario, 1, &why));
+    struct param param = param_usual();
+    struct setup setup = {.scenario = scenario, .sky = &sky, .param = &param};
+    struct record plain, wide;
+    assert_true(season_run_x1(&plain, &setup, &why));
+    assert_true(season_run_x1_avx2(&wide, &setup, &why));
+    assert_int_equal(plain.days, wide.days);
+    for (int d = 0; d < plain.days; d++)
+        assert_memory_equal(&plain.day[d], &wide.day[d], sizeof plain.day[d]);
+    assert_memory_equal(plain.flux_total, wide.flux_total, sizeof plain.flux_total);
+    record_free(&plain);
+    record_free(&wide);
+    curve_free(&sky);
+    free(scenario);
+#else
+    skip();
+#endif
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(every_bit_of_a_season_is_the_same_with_and_without_avx2),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
