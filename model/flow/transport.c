@@ -28,6 +28,8 @@ void transport_take(struct transport *t, const struct mesh *mesh, struct arena *
     t->out_slope = arena_take(arena, outs, sizeof(struct transport_out_slope));
     t->drain_slope = arena_take(arena, cells, sizeof(lane));
     t->drained = arena_take(arena, cells, sizeof(lane));
+    t->wetness = arena_take(arena, cells, sizeof(lane));
+    t->capillary = arena_take(arena, cells, sizeof(lane));
 }
 
 int transport_below(const struct mesh *mesh, int cell)
@@ -38,25 +40,11 @@ int transport_below(const struct mesh *mesh, int cell)
 
 /* A face value, second order where smooth: the upwind cell's value plus half its size times the
  * harmonic mean of the slopes before and at the face, none where they differ in sign (van Leer). */
-static lane carried(lane before, lane here, lane beyond, lane size_before, lane half, lane half_beyond)
+static lane carried(lane behind, lane here, lane ahead, lane half)
 {
-    lane behind = (here - before) / size_before;
-    lane ahead = (beyond - here) / (half + half_beyond);
     lane both = behind * ahead;
     lane slope = lane_if(lane_less(lane_of(0), both), 2.0 * both / (behind + ahead), lane_of(0));
     return here + slope * half;
-}
-
-/* Distance from the cell beyond to this cell's middle; any positive number if there is none, since
- * then `before` equals `here`. */
-static lane gap(const struct mesh *mesh, const struct mesh_face *face, int other, lane half)
-{
-    if (other < 0)
-        return half;
-    if (face->upright)
-        return half + 0.5 * mesh->row_height_m[mesh->cell_row[other]];
-    int i = mesh->cell_col[other];
-    return half + 0.5 * (mesh->col_edge_m[i + 1] - mesh->col_edge_m[i]);
 }
 
 /* Temperature and humidity of the air that crosses a face. */
@@ -65,16 +53,16 @@ static void carry(const struct view *v, int f, lane_mask forward, lane *over_K, 
     const struct mesh_face *face = &v->mesh->face[f];
     int a = face->a, b = face->b;
     int pa = face->before_a < 0 ? a : face->before_a, pb = face->after_b < 0 ? b : face->after_b;
-    lane da = v->mesh->face_a_m[f], db = v->mesh->face_b_m[f];
-    lane half = lane_if(forward, da, db), half_beyond = lane_if(forward, db, da);
-    lane size = lane_if(forward, gap(v->mesh, face, face->before_a, da),
-                        gap(v->mesh, face, face->after_b, db));
+    lane per = v->mesh->face_per_m[f];
+    lane behind_per = lane_if(forward, v->mesh->face_before_per_m[f], v->mesh->face_after_per_m[f]);
+    lane half = lane_if(forward, v->mesh->face_a_m[f], v->mesh->face_b_m[f]);
     const lane *field[2] = {v->m->over_K, v->m->humid};
     lane *to[2] = {over_K, humid};
     for (int k = 0; k < 2; k++) {
         const lane *x = field[k];
-        *to[k] = carried(lane_if(forward, x[pa], x[pb]), lane_if(forward, x[a], x[b]),
-                         lane_if(forward, x[b], x[a]), size, half, half_beyond);
+        lane here = lane_if(forward, x[a], x[b]);
+        *to[k] = carried((here - lane_if(forward, x[pa], x[pb])) * behind_per, here,
+                         (lane_if(forward, x[b], x[a]) - here) * per, half);
     }
 }
 
@@ -113,18 +101,29 @@ static void gas_and_heat_face(const struct view *v, int f)
     s->water_b = (back - diffuse) * m->humid_slope[b];
 }
 
-/* Capillarity: water per dry mass evens out, faster where it is wet. u in kg/kg. */
+/* Water per dry mass, kg/kg, and what capillarity makes of it: diffusivity (u/1.5)^2 times density. */
+static void capillary_cells(const struct view *v)
+{
+    const lane diffusivity = v->out->capillary_m2_per_s * (1.0 / 2.25);
+    LANE_APART
+    for (int c = 0; c < v->mesh->cells; c++) {
+        lane u = v->water[c] / v->dry[c];
+        v->t->wetness[c] = u;
+        v->t->capillary[c] =
+            diffusivity * u * u * v->m->liquid[c] * v->dry[c] / v->mesh->volume_m3[c];
+    }
+}
+
+/* Capillarity: water per dry mass evens out, faster where it is wet. */
 static void capillary_face(const struct view *v, int f)
 {
     int a = v->mesh->face[f].a, b = v->mesh->face[f].b;
     lane da = v->mesh->face_a_m[f], db = v->mesh->face_b_m[f];
-    lane ua = v->water[a] / v->dry[a], ub = v->water[b] / v->dry[b];
-    lane ka = ua * ua * v->m->liquid[a] * v->dry[a] / v->mesh->volume_m3[a];
-    lane kb = ub * ub * v->m->liquid[b] * v->dry[b] / v->mesh->volume_m3[b];
+    lane ua = v->t->wetness[a], ub = v->t->wetness[b];
+    lane ka = v->t->capillary[a], kb = v->t->capillary[b];
     lane both = ka * kb, sum = da * kb + db * ka;
     lane g = lane_if(lane_less(lane_of(0), sum),
-                     v->mesh->face_area_m2[f] * v->out->capillary_m2_per_s * (1.0 / 2.25) * both / sum,
-                     lane_of(0));
+                     v->mesh->face_area_m2[f] * both / sum, lane_of(0));
     lane water = g * (ua - ub);
     lane heat = water * read_water_enthalpy(
         lane_if(lane_less(lane_of(0), water), v->m->over_K[a], v->m->over_K[b]));
@@ -295,6 +294,7 @@ void transport_fill(struct transport *t, const struct mesh *mesh, const struct m
 {
     struct view v = {t, mesh, medium, frame, air, outside, water_kg, dry_kg};
     clear(t, mesh);
+    capillary_cells(&v);
     for (int f = 0; f < mesh->faces; f++) {
         gas_and_heat_face(&v, f);
         capillary_face(&v, f);

@@ -34,6 +34,7 @@ struct transport {
     struct transport_out_slope *out_slope;  /* [outs] */
     lane *drain_slope;      /* [cells] d(drained)/d(water), 1/s */
     lane *drained;          /* [cells] kg/s to the cell below */
+    lane *wetness, *capillary;  /* [cells] kg/kg; kg/(m s) */
     lane link_W_per_K[MESH_SOILS * 3 + 2 * MESH_SOIL_LAYERS]; /* of the soil's links */
     lane flux[FLUXES];      /* into the pile, this moment */
 };

@@ -194,6 +194,9 @@ static void take(struct mesh *mesh, struct arena *arena, size_t cells, size_t ro
     mesh->face_area_m2 = arena_take(arena, 2 * cells, sizeof(lane));
     mesh->face_a_m = arena_take(arena, 2 * cells, sizeof(lane));
     mesh->face_b_m = arena_take(arena, 2 * cells, sizeof(lane));
+    mesh->face_per_m = arena_take(arena, 2 * cells, sizeof(lane));
+    mesh->face_before_per_m = arena_take(arena, 2 * cells, sizeof(lane));
+    mesh->face_after_per_m = arena_take(arena, 2 * cells, sizeof(lane));
     mesh->out_area_m2 = arena_take(arena, 2 * rows + 2 * cols + 2, sizeof(lane));
     mesh->out_m = arena_take(arena, 2 * rows + 2 * cols + 2, sizeof(lane));
 }
@@ -235,6 +238,17 @@ bool mesh_lay(struct mesh *mesh, const struct mesh_design *design, struct arena 
     return true;
 }
 
+/* From a cell's middle to that of the cell beyond it in line. */
+static lane gap(const struct mesh *mesh, const struct mesh_face *face, int beyond, lane half)
+{
+    if (beyond < 0)
+        return half;
+    if (face->upright)
+        return half + 0.5 * mesh->row_height_m[mesh->cell_row[beyond]];
+    int i = mesh->cell_col[beyond];
+    return half + 0.5 * (mesh->col_edge_m[i + 1] - mesh->col_edge_m[i]);
+}
+
 static void stretch_face(struct mesh *mesh, int f)
 {
     const struct mesh_face *face = &mesh->face[f];
@@ -249,6 +263,9 @@ static void stretch_face(struct mesh *mesh, int f)
         mesh->face_a_m[f] = lane_of(0.5 * (edge[i + 1] - edge[i]));
         mesh->face_b_m[f] = lane_of(0.5 * (edge[i + 2] - edge[i + 1]));
     }
+    mesh->face_per_m[f] = 1.0 / (mesh->face_a_m[f] + mesh->face_b_m[f]);
+    mesh->face_before_per_m[f] = 1.0 / gap(mesh, face, face->before_a, mesh->face_a_m[f]);
+    mesh->face_after_per_m[f] = 1.0 / gap(mesh, face, face->after_b, mesh->face_b_m[f]);
 }
 
 static void stretch_out(struct mesh *mesh, int o)

@@ -59,6 +59,9 @@ struct mesh {
     lane *row_height_m;             /* [rows] */
     lane *volume_m3;                /* [cells] */
     lane *face_area_m2, *face_a_m, *face_b_m; /* [faces]; distances from cell centre to face */
+    /* one over the distance between the middles of a and b, of a and the cell before it, of b and
+     * the cell after it (of nothing, any number) */
+    lane *face_per_m, *face_before_per_m, *face_after_per_m;
     lane *out_area_m2, *out_m;      /* [outs] */
 };
 

@@ -42,7 +42,7 @@ void step_take(struct step *s, struct balance *balance, struct around *around, s
     for (size_t i = 0; i < sizeof whole / sizeof *whole; i++)
         *whole[i] = arena_take(arena, length, sizeof(lane));
     lane **each[] = {&s->over_sum, &s->drain_sum, &s->oxygen_sum, &s->water_sum, &s->nitrogen_sum,
-                     &s->drain_slope, &s->drain_heat_J, &s->capacity, &s->water_J, &s->grown_slope,
+                     &s->drain_slope, &s->drain_heat_J, &s->capacity, &s->per_capacity, &s->water_J, &s->grown_slope,
                      &s->humified_slope, &s->lost, &s->given.carbon, &s->given.oxygen,
                      &s->given.water, &s->given.nitrogen, &s->given.dry};
     for (size_t i = 0; i < sizeof each / sizeof *each; i++)
@@ -69,6 +69,7 @@ static void hold_slopes(struct step *s)
         s->drain_slope[c] = b->transport.drain_slope[c];
         s->drain_heat_J[c] = read_water_enthalpy(b->medium.over_K[c]);
         s->capacity[c] = b->medium.capacity[c];
+        s->per_capacity[c] = 1.0 / b->medium.capacity[c];
         s->water_J[c] = b->medium.water_J[c];
         s->grown_slope[c] = b->potential.grown_slope[c] * b->oxygen.factor[c];
         s->humified_slope[c] = b->potential.humified_slope[c] * b->oxygen.factor[c];
@@ -86,7 +87,7 @@ static void matrix_face(struct step *s, int f, lane hg)
     int a = mesh->face[f].a, b = mesh->face[f].b, band = mesh->band;
     int ra = MESH_SOILS + a, rb = MESH_SOILS + b;
     const struct transport_slope *slope = &s->face_slope[f];
-    lane ga = hg / s->capacity[a], gb = hg / s->capacity[b];
+    lane ga = hg * s->per_capacity[a], gb = hg * s->per_capacity[b];
     s->matrix[band_at(band, ra, ra)] += ga * (slope->heat_a - s->water_J[a] * slope->water_a);
     s->matrix[band_at(band, ra, rb)] += gb * (slope->heat_b - s->water_J[a] * slope->water_b);
     s->matrix[band_at(band, rb, ra)] -= ga * (slope->heat_a - s->water_J[b] * slope->water_a);
@@ -98,7 +99,7 @@ static void matrix_out(struct step *s, int o, lane hg)
     const struct mesh *mesh = s->balance->pile->mesh;
     int c = mesh->out[o].cell, row = MESH_SOILS + c, band = mesh->band;
     const struct transport_out_slope *slope = &s->out_slope[o];
-    lane g = hg / s->capacity[c];
+    lane g = hg * s->per_capacity[c];
     s->matrix[band_at(band, row, row)] +=
         g * (slope->air_heat + slope->vapour_heat + slope->film_heat -
              s->water_J[c] * (slope->air_water + slope->vapour_water));
@@ -218,7 +219,7 @@ static void solve(struct step *s, int stage, lane hg)
         s->soil_sum[i] += B[stage] * warmer[i];
     }
     for (int c = 0; c < cells; c++) {
-        warmer[MESH_SOILS + c] /= s->capacity[c];
+        warmer[MESH_SOILS + c] *= s->per_capacity[c];
         s->over_sum[c] += B[stage] * warmer[MESH_SOILS + c];
     }
     spread(s, hg, warmer, heat, water, soil);

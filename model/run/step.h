@@ -50,7 +50,7 @@ struct step {
     /* slopes at the step's start */
     struct transport_slope *face_slope;
     struct transport_out_slope *out_slope;
-    lane *drain_slope, *drain_heat_J, *capacity, *water_J, *grown_slope, *humified_slope;
+    lane *drain_slope, *drain_heat_J, *capacity, *per_capacity, *water_J, *grown_slope, *humified_slope;
     lane link_W_per_K[MESH_SOILS * 3 + 2 * MESH_SOIL_LAYERS];
     lane respired_exact, respired_sum; /* carbon since the season's start: closed form, quadrature */
     lane_mask failed;
