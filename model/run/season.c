@@ -182,8 +182,8 @@ static void finish(struct setting *s, struct record record[LANES])
             r->flux_total[k] = lane_get(s->ledger.total[k], i);
         for (int k = 0; k < SEEDS; k++)
             r->seeds_alive[k] = lane_get(pile_total(&s->pile, s->pile.stock[STOCK_SEED_EASY + k]), i);
-        double exact = lane_get(s->step.respired_exact, i);
-        r->respiration_gap = fabs(lane_get(s->step.respired_sum, i) - exact) / fmax(exact, 1e-12);
+        double exact = lane_get(s->step.closed.respired_exact, i);
+        r->respiration_gap = fabs(lane_get(s->step.closed.respired_sum, i) - exact) / fmax(exact, 1e-12);
         r->ignition_day = lane_get(s->watch.ignition_s, i) / SETTING_DAY_S;
         for (int k = 0; k < s->pile.stuffs; k++) {
             static const double dry[POOLS] = {AMOUNT_FAST_DRY, 0, AMOUNT_SLOW_DRY, AMOUNT_LIGNIN_DRY};

@@ -1,0 +1,246 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* run/implicit.c - see run/implicit.h. */
+#include "run/implicit.h"
+#include "base/band.h"
+#include "pile/read.h"
+
+void implicit_take(struct implicit *s, struct balance *balance, struct arena *arena)
+{
+    const struct pile *pile = balance->pile;
+    size_t cells = (size_t)pile->stride, rows = cells + MESH_SOILS;
+    size_t width = 2 * (size_t)pile->mesh->band + 1;
+    size_t outs = 2 * (size_t)(pile->mesh->rows + pile->mesh->cols) + 2;
+    s->balance = balance;
+    lane **each[] = {&s->over_sum, &s->drain_sum, &s->drain_slope, &s->drain_heat_J, &s->capacity,
+                     &s->per_capacity, &s->water_J, &s->grown_slope, &s->humified_slope};
+    for (size_t i = 0; i < sizeof each / sizeof *each; i++)
+        *each[i] = arena_take(arena, cells, sizeof(lane));
+    s->soil_sum = arena_take(arena, MESH_SOILS, sizeof(lane));
+    s->warmer = arena_take(arena, rows, sizeof(lane));
+    s->matrix = arena_take(arena, rows * width, sizeof(lane));
+    s->face_slope = arena_take(arena, 2 * cells, sizeof(struct transport_slope));
+    s->out_slope = arena_take(arena, outs, sizeof(struct transport_out_slope));
+}
+
+void implicit_clear(struct implicit *s)
+{
+    for (int c = 0; c < s->balance->pile->mesh->cells; c++)
+        s->over_sum[c] = s->drain_sum[c] = lane_of(0);
+    for (int i = 0; i < MESH_SOILS; i++)
+        s->soil_sum[i] = lane_of(0);
+}
+
+/* Keeps the slopes of the first stage. */
+void implicit_hold(struct implicit *s)
+{
+    struct balance *b = s->balance;
+    const struct mesh *mesh = b->pile->mesh;
+    for (int f = 0; f < mesh->faces; f++)
+        s->face_slope[f] = b->transport.face_slope[f];
+    for (int o = 0; o < mesh->outs; o++)
+        s->out_slope[o] = b->transport.out_slope[o];
+    for (int l = 0; l < mesh->links; l++)
+        s->link_W_per_K[l] = b->transport.link_W_per_K[l];
+    for (int c = 0; c < mesh->cells; c++) {
+        s->drain_slope[c] = b->transport.drain_slope[c];
+        s->drain_heat_J[c] = read_water_enthalpy(b->medium.over_K[c]);
+        s->capacity[c] = b->medium.capacity[c];
+        s->per_capacity[c] = 1.0 / b->medium.capacity[c];
+        s->water_J[c] = b->medium.water_J[c];
+        s->grown_slope[c] = b->potential.grown_slope[c] * b->oxygen.factor[c];
+        s->humified_slope[c] = b->potential.humified_slope[c] * b->oxygen.factor[c];
+    }
+}
+
+static lane soil_capacity(const struct implicit *s, int i)
+{
+    return s->balance->outside.soil_J_per_m3K * s->balance->pile->mesh->soil_volume_m3[i];
+}
+
+static void matrix_face(struct implicit *s, int f, lane hg)
+{
+    const struct mesh *mesh = s->balance->pile->mesh;
+    int a = mesh->face[f].a, b = mesh->face[f].b, band = mesh->band;
+    int ra = MESH_SOILS + a, rb = MESH_SOILS + b;
+    const struct transport_slope *slope = &s->face_slope[f];
+    lane ga = hg * s->per_capacity[a], gb = hg * s->per_capacity[b];
+    s->matrix[band_at(band, ra, ra)] += ga * (slope->heat_a - s->water_J[a] * slope->water_a);
+    s->matrix[band_at(band, ra, rb)] += gb * (slope->heat_b - s->water_J[a] * slope->water_b);
+    s->matrix[band_at(band, rb, ra)] -= ga * (slope->heat_a - s->water_J[b] * slope->water_a);
+    s->matrix[band_at(band, rb, rb)] -= gb * (slope->heat_b - s->water_J[b] * slope->water_b);
+}
+
+static void matrix_out(struct implicit *s, int o, lane hg)
+{
+    const struct mesh *mesh = s->balance->pile->mesh;
+    int c = mesh->out[o].cell, row = MESH_SOILS + c, band = mesh->band;
+    const struct transport_out_slope *slope = &s->out_slope[o];
+    lane g = hg * s->per_capacity[c];
+    s->matrix[band_at(band, row, row)] +=
+        g * (slope->air_heat + slope->vapour_heat + slope->film_heat -
+             s->water_J[c] * (slope->air_water + slope->vapour_water));
+    if (mesh->out[o].side == MESH_BASE) {
+        int soil = MESH_SOILS - 1;
+        lane gs = hg / soil_capacity(s, soil);
+        s->matrix[band_at(band, row, soil)] += gs * slope->soil_heat;
+        s->matrix[band_at(band, soil, row)] -= g * slope->film_heat;
+        s->matrix[band_at(band, soil, soil)] -= gs * slope->soil_heat;
+    }
+}
+
+static void matrix_soil(struct implicit *s, lane hg)
+{
+    const struct mesh *mesh = s->balance->pile->mesh;
+    int band = mesh->band;
+    for (int l = 0; l < mesh->links; l++) {
+        int a = mesh->link[l].a, b = mesh->link[l].b;
+        lane ga = hg * s->link_W_per_K[l] / soil_capacity(s, a);
+        s->matrix[band_at(band, a, a)] += ga;
+        if (b < 0)
+            continue;
+        lane gb = hg * s->link_W_per_K[l] / soil_capacity(s, b);
+        s->matrix[band_at(band, a, b)] -= gb;
+        s->matrix[band_at(band, b, a)] -= ga;
+        s->matrix[band_at(band, b, b)] += gb;
+    }
+}
+
+void implicit_factor(struct implicit *s, lane hg)
+{
+    const struct mesh *mesh = s->balance->pile->mesh;
+    int band = mesh->band, size = mesh->nodes * (2 * band + 1);
+    for (int i = 0; i < size; i++)
+        s->matrix[i] = lane_of(0);
+    for (int i = 0; i < mesh->nodes; i++)
+        s->matrix[band_at(band, i, i)] = lane_of(1);
+    if (mesh->shape == MESH_POINT)
+        s->matrix[band_at(band, MESH_SOILS, MESH_SOILS)] += hg * (1.0 / BALANCE_JAR_S);
+    for (int f = 0; f < mesh->faces; f++)
+        matrix_face(s, f, hg);
+    for (int o = 0; o < mesh->outs; o++)
+        matrix_out(s, o, hg);
+    matrix_soil(s, hg);
+    band_factor(s->matrix, mesh->nodes, band);
+}
+
+/* Drainage, from the top cell downward: z takes what drains from above and gives what drains. */
+static void solve_drain(struct implicit *s, lane hg, lane *heat, lane *water)
+{
+    const struct mesh *mesh = s->balance->pile->mesh;
+    for (int c = mesh->cells - 1; c >= 0; c--) {
+        water[c] = water[c] / (1.0 + hg * s->drain_slope[c]);
+        lane drained = hg * s->drain_slope[c] * water[c];
+        int below = transport_below(mesh, c);
+        heat[c] -= drained * s->drain_heat_J[c];
+        if (below >= 0) {
+            water[below] += drained;
+            heat[below] += drained * s->drain_heat_J[c];
+        }
+    }
+}
+
+/* Heat and water from the temperatures solved for: what a face takes from one side it gives the
+ * other. `warmer`: temperature part of z, cells and soil. */
+static void spread(struct implicit *s, lane hg, const lane *warmer, lane *heat, lane *water, lane *soil)
+{
+    const struct mesh *mesh = s->balance->pile->mesh;
+    const lane *cell = warmer + MESH_SOILS;
+    for (int f = 0; f < mesh->faces; f++) {
+        int a = mesh->face[f].a, b = mesh->face[f].b;
+        const struct transport_slope *slope = &s->face_slope[f];
+        lane dh = hg * (slope->heat_a * cell[a] + slope->heat_b * cell[b]);
+        lane dw = hg * (slope->water_a * cell[a] + slope->water_b * cell[b]);
+        heat[a] -= dh;
+        heat[b] += dh;
+        water[a] -= dw;
+        water[b] += dw;
+    }
+    for (int o = 0; o < mesh->outs; o++) {
+        int c = mesh->out[o].cell;
+        const struct transport_out_slope *slope = &s->out_slope[o];
+        lane through = hg * (slope->film_heat * cell[c] + slope->soil_heat * warmer[MESH_SOILS - 1]);
+        heat[c] -= through + hg * (slope->air_heat + slope->vapour_heat) * cell[c];
+        water[c] -= hg * (slope->air_water + slope->vapour_water) * cell[c];
+        if (mesh->out[o].side == MESH_BASE)
+            soil[MESH_SOILS - 1] += through;
+    }
+    if (mesh->shape == MESH_POINT)
+        heat[0] -= hg * (1.0 / BALANCE_JAR_S) * s->capacity[0] * cell[0];
+    for (int l = 0; l < mesh->links; l++) {
+        int a = mesh->link[l].a, b = mesh->link[l].b;
+        lane dh = hg * s->link_W_per_K[l] * (warmer[a] - (b >= 0 ? warmer[b] : lane_of(0)));
+        soil[a] -= dh;
+        if (b >= 0)
+            soil[b] += dh;
+    }
+}
+
+/* Mineral nitrogen against growth, and the gas reading: each cell's own. What nitrogen the linear
+ * part takes up goes into microbes and humus, so nitrogen closes too. */
+static void solve_local(const struct implicit *s, lane hg, lane *z)
+{
+    const struct balance *b = s->balance;
+    int stride = b->pile->stride;
+    lane *nitrogen = z + STATE_NITROGEN_KG * stride, *microbe = z + STATE_MICROBE_KG * stride;
+    lane *humus = z + STATE_HUMUS_KG * stride, *oxygen = z + STATE_OXYGEN * stride;
+    lane lag = 1.0 / (1.0 + hg / b->gas_lag_s);
+    for (int c = 0; c < b->pile->mesh->cells; c++) {
+        lane taken = s->grown_slope[c] / b->decay.microbe_c_to_n +
+                     s->humified_slope[c] / b->decay.humus_c_to_n;
+        lane n = nitrogen[c] / (1.0 + hg * taken);
+        nitrogen[c] = n;
+        microbe[c] += hg * s->grown_slope[c] * n;
+        humus[c] += hg * s->humified_slope[c] * n;
+        oxygen[c] *= lag;
+    }
+}
+
+void implicit_solve(struct implicit *s, lane hg, double weight, lane *z)
+{
+    const struct pile *pile = s->balance->pile;
+    int cells = pile->mesh->cells, stride = pile->stride;
+    lane *heat = z + STATE_HEAT_J * stride, *water = z + STATE_WATER_KG * stride;
+    lane *soil = z + STATES * stride, *warmer = s->warmer;
+    solve_drain(s, hg, heat, water);
+    for (int i = 0; i < MESH_SOILS; i++)
+        warmer[i] = soil[i];
+    for (int c = 0; c < cells; c++) {
+        s->drain_sum[c] += weight * water[c];
+        warmer[MESH_SOILS + c] = heat[c] - s->water_J[c] * water[c];
+    }
+    band_solve(s->matrix, pile->mesh->nodes, pile->mesh->band, warmer);
+    for (int i = 0; i < MESH_SOILS; i++) {
+        warmer[i] /= soil_capacity(s, i);
+        s->soil_sum[i] += weight * warmer[i];
+    }
+    for (int c = 0; c < cells; c++) {
+        warmer[MESH_SOILS + c] *= s->per_capacity[c];
+        s->over_sum[c] += weight * warmer[MESH_SOILS + c];
+    }
+    spread(s, hg, warmer, heat, water, soil);
+    solve_local(s, hg, z);
+}
+
+/* Books the linear part of the whole step. */
+void implicit_book(const struct implicit *s, lane hg, lane flux[FLUXES])
+{
+    static const enum flux FILM[] = {FLUX_top_heat, FLUX_wall_heat, FLUX_ground_heat};
+    const struct mesh *mesh = s->balance->pile->mesh;
+    for (int o = 0; o < mesh->outs; o++) {
+        const struct transport_out_slope *slope = &s->out_slope[o];
+        lane warmer = hg * s->over_sum[mesh->out[o].cell];
+        flux[FLUX_air_heat] -= slope->air_heat * warmer;
+        flux[FLUX_vapour_heat] -= slope->vapour_heat * warmer;
+        flux[FLUX_air_water] -= slope->air_water * warmer;
+        flux[FLUX_vapour_water] -= slope->vapour_water * warmer;
+        flux[FILM[mesh->out[o].side]] -=
+            slope->film_heat * warmer + hg * slope->soil_heat * s->soil_sum[MESH_SOILS - 1];
+    }
+    if (mesh->shape == MESH_POINT)
+        flux[FLUX_wall_heat] -= hg * (1.0 / BALANCE_JAR_S) * s->capacity[0] * s->over_sum[0];
+    for (int c = 0; c < mesh->cells && transport_below(mesh, c) < 0; c++) {
+        lane drained = hg * s->drain_slope[c] * s->drain_sum[c];
+        flux[FLUX_leachate_water] -= drained;
+        flux[FLUX_leachate_heat] -= drained * s->drain_heat_J[c];
+    }
+}

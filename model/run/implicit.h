@@ -1,0 +1,38 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* run/implicit.h - the implicit part of a step: (I - h g A) z = r, and what it moved, by name.
+ *
+ * A has two factors. Drainage only goes down, so its part is solved from the top cell downward.
+ * Heat and water together take one banded solve: T depends to first order only on S = H - h_w W
+ * (h_w = dH/dW at fixed T), so S is solved for, and H and W follow from the faces' slopes: what one
+ * side of a face loses the other gains, so nothing is made. Mineral nitrogen and the gas reading
+ * have their own diagonals; all else is explicit.
+ */
+#ifndef RUN_IMPLICIT_H
+#define RUN_IMPLICIT_H
+#include "run/balance.h"
+
+struct implicit {
+    struct balance *balance;
+    lane *matrix, *warmer;
+    /* slopes at the step's start */
+    struct transport_slope *face_slope;
+    struct transport_out_slope *out_slope;
+    lane *drain_slope, *drain_heat_J, *capacity, *per_capacity, *water_J;
+    lane *grown_slope, *humified_slope;
+    lane link_W_per_K[MESH_SOILS * 3 + 2 * MESH_SOIL_LAYERS];
+    /* weighted over the stages, for the books: temperature part of z, drainage part of z */
+    lane *over_sum, *soil_sum, *drain_sum;
+};
+
+void implicit_take(struct implicit *implicit, struct balance *balance, struct arena *arena);
+/* Forgets the sums of the last step. */
+void implicit_clear(struct implicit *implicit);
+/* Keeps the slopes of the moment that balance_fill has just computed. */
+void implicit_hold(struct implicit *implicit);
+/* Factors I - hg A. */
+void implicit_factor(struct implicit *implicit, lane hg);
+/* Solves in place (layout of pile->y); `weight` is the stage's in the sums. */
+void implicit_solve(struct implicit *implicit, lane hg, double weight, lane *z);
+/* Books what the linear part of the whole step moved across the outside. */
+void implicit_book(const struct implicit *implicit, lane hg, lane flux[FLUXES]);
+#endif
