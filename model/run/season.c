@@ -98,7 +98,7 @@ static bool do_events(struct setting *s, int day, bool *any, struct record recor
         struct record_event done[LANES];
         if (!due(s, e, day))
             continue;
-        if (!hands_do(&s->hands, &s->plan->event[e], day, done, why))
+        if (!hands_do(&s->keeper, &s->plan->event[e], day, done, why))
             return false;
         s->last_done[e] = day;
         *any = true;
@@ -187,7 +187,7 @@ static void finish(struct setting *s, struct record record[LANES])
         r->ignition_day = lane_get(s->watch.ignition_s, i) / SETTING_DAY_S;
         for (int k = 0; k < s->pile.stuffs; k++) {
             static const double dry[POOLS] = {AMOUNT_FAST_DRY, 0, AMOUNT_SLOW_DRY, AMOUNT_LIGNIN_DRY};
-            int stuff = s->hands.lay.kind[k].stuff;
+            int stuff = s->keeper.lay.kind[k].stuff;
             laid[stuff] += lane_get(pile_total(&s->pile, pile_laid(&s->pile, k)), i) *
                            (1 - s->scenario->stuff[stuff].ash_share);
             for (int p = 0; p < POOLS; p++)

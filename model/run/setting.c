@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* run/setting.c - see run/setting.h. */
 #include "run/setting.h"
+#include "run/erect.h"
 #include <stdlib.h>
 #include <string.h>
 
@@ -87,8 +88,8 @@ static bool take_all(struct setting *s, struct arena *arena)
         most.band = mesh->band > most.band ? mesh->band : most.band;
     }
     stride = most.rows * most.cols > stride ? most.rows * most.cols : stride;
-    pile_take(&s->pile, stride, s->hands.lay.kinds, arena);
-    pile_take(&s->spare, stride, s->hands.lay.kinds, arena);
+    pile_take(&s->pile, stride, s->keeper.lay.kinds, arena);
+    pile_take(&s->spare, stride, s->keeper.lay.kinds, arena);
     s->pile.mesh = &most; /* room for the largest of each */
     balance_take(&s->balance, &s->pile, arena);
     step_take(&s->step, &s->balance, &s->around, arena);
@@ -103,7 +104,7 @@ static void begin(struct setting *s)
     const struct setup *setup = s->setup;
     balance_param(&s->balance, setup->param, setup->sky->air_Pa);
     around_param(&s->around, setup->param, &s->scenario->place, setup->sky);
-    hands_param(&s->hands, setup->param);
+    keeper_param(&s->keeper, setup->param);
     s->watch.death = death_law_of(setup->param);
     s->watch.ignition_s = lane_of(NAN);
     struct outside *out = &s->balance.outside;
@@ -116,14 +117,14 @@ static void begin(struct setting *s)
         lane_put(&out->capillary_m2_per_s, i, p->capillary_m2_per_s);
         lane_put(&out->drain_kg_per_m2s, i, 1000.0 * p->drain_m_per_s);
     }
-    s->hands.balance = &s->balance;
-    s->hands.pile = &s->pile;
-    s->hands.spare = &s->spare;
-    s->hands.mesh_of_bay = s->mesh_of_bay;
-    s->hands.bay = s->scenario->home;
+    s->keeper.balance = &s->balance;
+    s->keeper.pile = &s->pile;
+    s->keeper.spare = &s->spare;
+    s->keeper.mesh_of_bay = s->mesh_of_bay;
+    s->keeper.bay = s->scenario->home;
     s->around.across_m = 2 * s->pile.mesh->reach_m;
-    lay_stuffs(&s->hands.lay, &s->pile);
-    lay_stuffs(&s->hands.lay, &s->spare);
+    lay_stuffs(&s->keeper.lay, &s->pile);
+    lay_stuffs(&s->keeper.lay, &s->spare);
     s->step.time_s = lane_of(SETTING_DEED_S);
     s->step.size_s = lane_of(SETTING_FIRST_STEP_S);
     s->step.error_before = lane_of(1);
@@ -131,10 +132,10 @@ static void begin(struct setting *s)
 
 void setting_worked(struct setting *s, int day)
 {
-    ledger_book(&s->ledger, s->hands.flux);
+    ledger_book(&s->ledger, s->keeper.flux);
     for (int k = 0; k < FLUXES; k++) {
-        s->watch.day_flux[k] += s->hands.flux[k];
-        s->hands.flux[k] = lane_of(0);
+        s->watch.day_flux[k] += s->keeper.flux[k];
+        s->keeper.flux[k] = lane_of(0);
     }
     for (int c = 0; c < s->pile.mesh->cells; c++)
         s->dry_before[c] = pile_state(&s->pile, STATE_DRY_KG)[c];
@@ -157,7 +158,7 @@ void setting_settle(struct setting *s, double now_s)
 void setting_build(struct setting *s)
 {
     around_fill(&s->around, lane_of(SETTING_DEED_S), &s->balance.outside);
-    hands_build(&s->hands);
+    erect_pile(&s->keeper);
     setting_worked(s, 0);
     s->standing = true;
 }
@@ -172,7 +173,7 @@ bool setting_make(struct setting *s, const struct setup *setup, struct trouble *
     if (s->scenario->layers == 0)
         return trouble_set(why, TROUBLE_NO, "nothing has been built; write what the pile is made of "
                            "under `build` or `found`");
-    lay_kinds(&s->hands.lay, s->scenario, s->plan, setup->param);
+    lay_kinds(&s->keeper.lay, s->scenario, s->plan, setup->param);
     if (!take_all(s, &arena))
         return trouble_set(why, TROUBLE_NO, "the mesh would have more than %d cells; take a thicker "
                            "rim_m or a larger mesh_growth", MESH_MOST_CELLS);

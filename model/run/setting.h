@@ -24,7 +24,7 @@ struct setting {
     struct balance balance;
     struct around around;
     struct step step;
-    struct hands hands;
+    struct keeper keeper;
     struct watch watch;
     struct ledger ledger;
     lane *dry_before;           /* at the last settling */

@@ -1,0 +1,92 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* run/erect.c - see run/erect.h. */
+#include "run/erect.h"
+#include "flow/gas.h"
+#include "pile/read.h"
+
+/* Each row of the empty pile takes its share of the volume of the layers, in their order: the
+ * layers' batches are poured upward. */
+static lane built_volume(struct keeper *h)
+{
+    const struct scenario *scenario = h->lay.scenario;
+    lane whole = lane_of(0);
+    for (int l = 0; l < scenario->layers; l++) {
+        struct move_batch batch;
+        lay_batch(&h->lay, h->pile, &scenario->layer[l], lane_of(0), &batch);
+        whole += batch.amount[move_of_stock(STOCK_LOOSE_M3)];
+    }
+    return whole;
+}
+
+static void pour_layers(struct keeper *h)
+{
+    lane whole_m3 = built_volume(h);
+    const struct scenario *scenario = h->lay.scenario;
+    struct pile *pile = h->pile;
+    const struct mesh *mesh = pile->mesh;
+    int amounts = pile_amounts(pile);
+    lane bottom = lane_of(0);
+    for (int l = 0; l < scenario->layers; l++) {
+        struct move_batch batch;
+        keeper_batch(h, &scenario->layer[l], &batch);
+        lane volume = batch.amount[move_of_stock(STOCK_LOOSE_M3)], top = bottom + volume;
+        lane start = lane_of(0);
+        for (int j = 0; j < mesh->rows; j++) {
+            lane end = start + mesh->row_share[j] * whole_m3;
+            lane meets = lane_max(lane_min(end, top) - lane_max(start, bottom), lane_of(0)) / volume;
+            for (int c = mesh->row_first[j]; c < mesh->row_first[j] + mesh->row_cols[j]; c++) {
+                lane share = meets * (move_share(mesh, c) / mesh->row_share[j]);
+                for (int k = 0; k < amounts; k++)
+                    pile_amount(pile, k)[c] += share * batch.amount[k];
+            }
+            start = end;
+        }
+        bottom = top;
+    }
+}
+
+/* A pile found standing: aged, then warmed from the hand-deep reading outside to the middle's. */
+static void find(struct keeper *h)
+{
+    const struct scenario *scenario = h->lay.scenario;
+    const struct plan_found *found = &scenario->found;
+    struct pile *pile = h->pile;
+    const struct mesh *mesh = pile->mesh;
+    struct move_batch batch;
+    lay_batch(&h->lay, pile, &scenario->layer[0], keeper_air_K(h), &batch);
+    lay_age(&h->lay, pile, &batch, found->built_days_ago);
+    double middle = found->middle_K.mid, rim = found->hand_deep_K.mid;
+    double air = lane_get(keeper_air_K(h), 0) + GAS_ICE_POINT_K;
+    middle = middle > 0 ? middle : rim > 0 ? rim : air + 5;
+    rim = rim > 0 ? rim : 0.5 * (middle + air);
+    lane heat = lane_of(0);
+    for (int c = 0; c < mesh->cells; c++) {
+        for (int k = 0; k < pile_amounts(pile); k++)
+            pile_amount(pile, k)[c] = move_share(mesh, c) * batch.amount[k];
+        int col = mesh->cell_col[c];
+        double at = 0.5 * (mesh->col_edge_m[col] + mesh->col_edge_m[col + 1]) / mesh->reach_m;
+        double up = (mesh->cell_row[c] + 0.5) / mesh->rows;
+        double inner = (1 - at * at) * 4 * up * (1 - up);
+        lane over = lane_of(rim + (middle - rim) * inner - GAS_ICE_POINT_K);
+        lane ash = pile->stock[STOCK_ASH_KG][c], dry = pile_state(pile, STATE_DRY_KG)[c];
+        lane *cell = &pile_state(pile, STATE_HEAT_J)[c];
+        *cell = read_enthalpy(over, dry - ash, ash, pile_state(pile, STATE_WATER_KG)[c]);
+        heat += *cell;
+    }
+    batch.amount[move_of_state(STATE_HEAT_J)] = heat;
+    keeper_book(h, &batch, lane_of(0), lane_of(0), false);
+}
+
+void erect_pile(struct keeper *h)
+{
+    const struct scenario *scenario = h->lay.scenario;
+    if (scenario->found.is)
+        find(h);
+    else
+        pour_layers(h);
+    keeper_warm_soil(h);
+    for (int c = 0; c < h->pile->mesh->cells; c++)
+        pile_state(h->pile, STATE_OXYGEN)[c] = lane_of(0.2);
+    keeper_skin(h);
+    balance_settle(h->balance, lane_of(0), NULL);
+}

@@ -1,0 +1,128 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* run/keeper.c - see run/keeper.h. */
+#include "run/keeper.h"
+#include "flow/gas.h"
+#include "know/bound.h"
+#include "pile/read.h"
+
+/* a lid or wall that is shut leaks this much all the same */
+static const double LEAK = 1e-4;
+static const double TAP_K = 4.0;        /* poured water is no colder than this over the ice point */
+
+void keeper_param(struct keeper *h, const struct param param[LANES])
+{
+    for (int i = 0; i < LANES; i++) {
+        const struct param *p = &param[i];
+        lane_put(&h->turn_air, i, p->turn_air_kg_per_m3);
+        lane_put(&h->turn_lift, i, p->turn_lift);
+        lane_put(&h->mixed_share, i, p->mixed_share);
+        lane_put(&h->stray_share, i, p->stray_share);
+        lane_put(&h->fork_kg_per_s, i, p->fork_kg_per_s);
+        lane_put(&h->pour_s_per_kg, i, p->pour_s_per_kg);
+        lane_put(&h->top_absorbs, i, p->top_absorbs);
+        lane_put(&h->heap_rain, i, p->heap_rain_share);
+    }
+}
+
+static struct outside_skin skin_of(const struct bound *bound)
+{
+    struct outside_skin s;
+    s.open_share = lane_of(bound->open_share > LEAK ? bound->open_share : LEAK);
+    s.heat_m2K_per_W = lane_of(bound->heat_m2K_per_W);
+    s.sun_share = lane_of(bound->sun_share);
+    s.rain_share = lane_of(bound->rain_share);
+    return s;
+}
+
+void keeper_skin(struct keeper *h)
+{
+    const struct plan_bay *bay = &h->lay.scenario->bay[h->bay];
+    struct outside_skin *skin = h->balance->outside.skin;
+    bool bare = bound_rows[bay->lid].open_share >= 1.0;
+    skin[MESH_WALL] = skin_of(&bound_rows[bay->wall]);
+    skin[MESH_BASE] = skin_of(&bound_rows[bay->floor]);
+    skin[MESH_BASE].open_share = lane_of(bound_rows[bay->floor].open_share);
+    struct outside_skin top = skin_of(&bound_rows[bay->lid]);
+    if (bare)
+        top.sun_share = h->top_absorbs;
+    if (bay->shape == PLAN_HEAP || bay->shape == PLAN_WINDROW)
+        top.rain_share *= h->heap_rain;
+    for (int i = 0; i < h->covers; i++) {
+        const struct bound *cover = &bound_rows[h->cover[i].row];
+        top.open_share *= cover->open_share;
+        top.rain_share *= cover->rain_share;
+        top.heat_m2K_per_W += cover->heat_m2K_per_W * h->cover[i].thick_m;
+        if (bare)
+            top.sun_share = lane_of(cover->sun_share);
+    }
+    top.open_share = lane_max(top.open_share, lane_of(LEAK));
+    skin[MESH_TOP] = top;
+}
+
+/* Everything a batch brings, under the names of what is added (or, with sign -1, removed). */
+void keeper_book(struct keeper *h, const struct move_batch *batch, lane poured_kg, lane poured_J,
+                       bool removed)
+{
+    const struct pile *pile = h->pile;
+    const struct decay_law *law = &h->balance->decay;
+    double sign = removed ? -1 : 1;
+    lane microbe = batch->amount[move_of_state(STATE_MICROBE_KG)];
+    lane humus = batch->amount[move_of_state(STATE_HUMUS_KG)];
+    lane carbon = microbe + humus + batch->amount[move_of_state(STATE_SOUR_KG)] +
+                  batch->amount[move_of_stock(STOCK_INERT_C_KG)];
+    lane nitrogen = microbe / law->microbe_c_to_n + humus / law->humus_c_to_n +
+                    batch->amount[move_of_state(STATE_NITROGEN_KG)];
+    lane seeds = lane_of(0);
+    for (int i = 0; i < pile->stuffs; i++) {
+        for (int k = 0; k < POOLS; k++)
+            carbon += batch->amount[move_of_pool(i, (enum pool)k)];
+        nitrogen += pile->stuff[i].protein_nitrogen * batch->amount[move_of_pool(i, POOL_PROTEIN)];
+    }
+    for (int k = 0; k < SEEDS; k++)
+        seeds += batch->amount[move_of_stock((enum stock)(STOCK_SEED_EASY + k))];
+    h->flux[removed ? FLUX_removed_carbon : FLUX_added_carbon] += sign * carbon;
+    h->flux[removed ? FLUX_removed_nitrogen : FLUX_added_nitrogen] += sign * nitrogen;
+    h->flux[removed ? FLUX_removed_seeds : FLUX_added_seeds] += sign * seeds;
+    h->flux[removed ? FLUX_removed_water : FLUX_added_water] +=
+        sign * (batch->amount[move_of_state(STATE_WATER_KG)] - poured_kg);
+    h->flux[removed ? FLUX_removed_heat : FLUX_added_heat] +=
+        sign * (batch->amount[move_of_state(STATE_HEAT_J)] - poured_J);
+    h->flux[FLUX_poured_water] += poured_kg;
+    h->flux[FLUX_poured_heat] += poured_J;
+}
+
+lane keeper_air_K(const struct keeper *h) { return h->balance->outside.over_K; }
+
+lane keeper_pour_K(const struct keeper *h, const struct plan_layer *layer)
+{
+    if (layer->pour_K > 0)
+        return lane_of(layer->pour_K - GAS_ICE_POINT_K);
+    return lane_max(keeper_air_K(h), lane_of(TAP_K));
+}
+
+/* A layer becomes a batch; the water poured with it comes at its own temperature. */
+void keeper_batch(struct keeper *h, const struct plan_layer *layer, struct move_batch *batch)
+{
+    struct plan_layer dry = *layer;
+    dry.water_kg = (struct span){0, 0, 0};
+    lay_batch(&h->lay, h->pile, &dry, keeper_air_K(h), batch);
+    lane poured = lane_of(layer->water_kg.mid);
+    lane heat = poured * read_water_enthalpy(keeper_pour_K(h, layer));
+    batch->amount[move_of_state(STATE_WATER_KG)] += poured;
+    batch->amount[move_of_state(STATE_HEAT_J)] += heat;
+    keeper_book(h, batch, poured, heat, false);
+}
+
+void keeper_warm_soil(struct keeper *h)
+{
+    struct balance *b = h->balance;
+    for (int i = 0; i < MESH_SOILS; i++)
+        pile_soil(h->pile)[i] = b->outside.ground_over_K[MESH_SOIL_LAYERS - 1 - i / MESH_RINGS] *
+                                b->outside.soil_J_per_m3K * h->pile->mesh->soil_volume_m3[i];
+}
+
+lane keeper_wet_kg(const struct pile *pile)
+{
+    return pile_total(pile, pile_state(pile, STATE_WATER_KG)) +
+           pile_total(pile, pile_state(pile, STATE_DRY_KG));
+}

@@ -1,0 +1,38 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* run/keeper.h - what a gardener works with: the pile, its bins, what lies on it, and the notebook. */
+#ifndef RUN_KEEPER_H
+#define RUN_KEEPER_H
+#include "run/balance.h"
+#include "run/lay.h"
+#include "run/record.h"
+
+enum { KEEPER_COVERS = 8 };
+
+struct keeper {
+    struct lay lay;
+    struct balance *balance;
+    struct pile *pile, *spare;
+    struct mesh *mesh_of_bay;       /* [PLAN_BAYS]; laid for the bays the plan uses */
+    int bay;                        /* where the pile is */
+    int covers;
+    struct { int row; double thick_m; } cover[KEEPER_COVERS];
+    lane flux[FLUXES];              /* of the deeds since it was last cleared */
+    lane turn_air, turn_lift, mixed_share, stray_share, fork_kg_per_s, pour_s_per_kg;
+    lane top_absorbs, heap_rain;
+};
+
+void keeper_param(struct keeper *keeper, const struct param param[LANES]);
+/* The skins of the pile as it stands, into balance->outside. */
+void keeper_skin(struct keeper *keeper);
+/* Books all that a batch brings under the names of what is added, or removed; of its water and heat,
+ * so much was poured. */
+void keeper_book(struct keeper *keeper, const struct move_batch *batch, lane poured_kg, lane poured_J,
+                 bool removed);
+/* A layer as a batch at the air's temperature, booked; water poured with it has its own. */
+void keeper_batch(struct keeper *keeper, const struct plan_layer *layer, struct move_batch *batch);
+lane keeper_air_K(const struct keeper *keeper);      /* over the ice point */
+lane keeper_pour_K(const struct keeper *keeper, const struct plan_layer *layer);
+/* Undisturbed soil beneath: the pile stands where none stood. */
+void keeper_warm_soil(struct keeper *keeper);
+lane keeper_wet_kg(const struct pile *pile);
+#endif
