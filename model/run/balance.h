@@ -50,10 +50,6 @@ struct balance {
 
 void balance_take(struct balance *balance, struct pile *pile, struct arena *arena);
 void balance_param(struct balance *balance, const struct param param[LANES], double air_Pa);
-/* Settles the pile: volumes shrink with mass, creep over `days`, are pressed by what lies above;
- * geometry and everything that lasts a day follows. dry_before: dry mass at the last settling, or
- * NULL when nothing has been lost since (somebody has just worked on it). */
-void balance_settle(struct balance *balance, lane days, const lane *dry_before);
 /* Moments of the pools as they are now; clocks count from here. */
 void balance_store(struct balance *balance);
 /* dy/dt at y into `rate` (same layout), fluxes into balance->transport.flux. */

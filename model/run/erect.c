@@ -3,6 +3,7 @@
 #include "run/erect.h"
 #include "flow/gas.h"
 #include "pile/read.h"
+#include "run/settle.h"
 
 /* Each row of the empty pile takes its share of the volume of the layers, in their order: the
  * layers' batches are poured upward. */
@@ -88,5 +89,5 @@ void erect_pile(struct keeper *h)
     for (int c = 0; c < h->pile->mesh->cells; c++)
         pile_state(h->pile, STATE_OXYGEN)[c] = lane_of(0.2);
     keeper_skin(h);
-    balance_settle(h->balance, lane_of(0), NULL);
+    settle_pile(h->balance, lane_of(0), NULL);
 }

@@ -2,6 +2,7 @@
 /* run/setting.c - see run/setting.h. */
 #include "run/setting.h"
 #include "run/erect.h"
+#include "run/settle.h"
 #include <stdlib.h>
 #include <string.h>
 
@@ -148,7 +149,7 @@ void setting_worked(struct setting *s, int day)
 
 void setting_settle(struct setting *s, double now_s)
 {
-    balance_settle(&s->balance, lane_of((now_s - s->settled_s) / SETTING_DAY_S), s->dry_before);
+    settle_pile(&s->balance, lane_of((now_s - s->settled_s) / SETTING_DAY_S), s->dry_before);
     for (int c = 0; c < s->pile.mesh->cells; c++)
         s->dry_before[c] = pile_state(&s->pile, STATE_DRY_KG)[c];
     s->settled_s = now_s;
