@@ -63,7 +63,7 @@ static void fill_bed(const struct medium *m, const struct medium_frame *frame,
     const lane dry = law->dry_conductivity;
     LANE_APART
     for (int c = 0; c < cells; c++) {
-        lane e = read_free_air(solid_m3[c], water_kg[c] * liquid[c], volume_m3[c]);
+        lane e = read_free_air(solid_m3[c], water_kg[c], volume_m3[c]); /* ice fills pores too */
         lane solid = 1.0 - e;
         lane open = least + 1.0 / (solid * solid / (grain[c] * e * e * e) + tightest);
         free_air[c] = e;

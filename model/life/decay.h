@@ -61,6 +61,7 @@ struct decay_potential {
     lane grown_slope, humified_slope; /* per kg of mineral nitrogen */
     lane oxygen_kg;                 /* uptake, kg/s */
     lane ammonia_kg;                /* nitrogen lost, kg/s; needs no oxygen */
+    lane warming_per_K;             /* by what share bacteria's paces rise per kelvin */
 };
 
 struct decay_rates {
@@ -88,6 +89,16 @@ static inline lane decay_cardinal(lane over_K, lane coldest, lane best, lane hot
                    lane_of(0));
 }
 
+/* Its slope over its value: how fast decay answers to warming; steeply down below the hottest. */
+static inline lane decay_cardinal_slope(lane over_K, lane coldest, lane best, lane hottest, lane f)
+{
+    lane up = over_K - coldest, span = best - coldest;
+    lane below = span * (over_K - best) - (best - hottest) * (best + coldest - 2.0 * over_K);
+    lane slope = (up * up + 2.0 * up * (over_K - hottest)) / (span * below) -
+                 f * (span + 2.0 * (best - hottest)) / below;
+    return lane_if(lane_less(lane_of(0), f), slope / (f + 1e-6), lane_of(0));
+}
+
 /* Free ammonia's share of mineral nitrogen: pKa = 0.09018 + 2729.92/T [Emerson et al. 1975]. */
 static inline lane decay_ammonia_share(lane over_K, lane ph)
 {
@@ -104,7 +115,7 @@ static inline lane decay_now(const lane moment[DECAY_MOMENTS], lane th)
 /* Paces of the four clocks in full air, and of what microbes do on none of them. */
 static inline lane decay_paces(const struct decay_law *law, const struct decay_store *store,
                   const struct decay_surroundings *at, const struct decay_state *state,
-                  lane nitrogen_factor, lane free_ammonia_kg, lane pace[POOLS])
+                  lane nitrogen_factor, lane free_ammonia_kg, struct decay_potential *p)
 {
     lane warm = decay_cardinal(at->over_K, law->coldest, law->best, law->hottest);
     lane mild = decay_cardinal(at->over_K, law->coldest, law->lignin_best, law->lignin_hottest);
@@ -118,9 +129,11 @@ static inline lane decay_paces(const struct decay_law *law, const struct decay_s
     lane hindered = at->water_kg * law->ammonia_hinders /
                     (at->water_kg * law->ammonia_hinders + free_ammonia_kg);
     lane work = common * crowd * fed * hindered;
-    pace[POOL_FAST] = work * (warm + cool);
-    pace[POOL_PROTEIN] = pace[POOL_SLOW] = work * warm;
-    pace[POOL_LIGNIN] = common * fed * mild;
+    p->pace[POOL_FAST] = work * (warm + cool);
+    p->pace[POOL_PROTEIN] = p->pace[POOL_SLOW] = work * warm;
+    p->pace[POOL_LIGNIN] = common * fed * mild;
+    p->warming_per_K =
+        decay_cardinal_slope(at->over_K, law->coldest, law->best, law->hottest, warm);
     return common * warm;
 }
 
@@ -131,7 +144,7 @@ static inline void decay_potential(const struct decay_law *law, const struct dec
     lane half = law->nitrogen_half * store->carbon_kg;
     lane factor = state->nitrogen_kg / (state->nitrogen_kg + half);
     lane free = state->nitrogen_kg * decay_ammonia_share(at->over_K, store->ph);
-    lane pace = decay_paces(law, store, at, state, factor, free, p->pace);
+    lane pace = decay_paces(law, store, at, state, factor, free, p);
     for (int k = 0; k < POOLS; k++)
         p->carbon[k] = p->pace[k] * decay_now(store->moment[k], state->clock_d[k]);
     p->death = pace * law->death * state->microbe_kg;

@@ -13,7 +13,7 @@ void balance_take(struct balance *b, struct pile *pile, struct arena *arena)
     lane **each[] = {&store->protein_oxygen, &store->protein_water, &store->protein_nitrogen,
                      &store->protein_dry, &store->carbon_kg, &store->ph, &p->death, &p->humus,
                      &p->sour, &p->grown, &p->humified, &p->grown_slope, &p->humified_slope,
-                     &p->ammonia_kg, &b->oxygen_kg, &b->water_kg, &b->pool_nitrogen_kg,
+                     &p->ammonia_kg, &p->warming_per_K, &b->oxygen_kg, &b->water_kg, &b->pool_nitrogen_kg,
                      &b->carbon_kg, &b->uptake};
     for (size_t i = 0; i < sizeof each / sizeof *each; i++)
         *each[i] = arena_take(arena, cells, sizeof(lane));
@@ -160,6 +160,7 @@ static void potential(struct balance *b, const lane *y)
         to.grown_slope[c] = p.grown_slope;
         to.humified_slope[c] = p.humified_slope;
         to.ammonia_kg[c] = p.ammonia_kg;
+        to.warming_per_K[c] = p.warming_per_K;
         uptake[c] = p.oxygen_kg;
     }
 }
@@ -179,6 +180,7 @@ static inline struct decay_potential potential_at(const struct balance_potential
     p.grown_slope = from->grown_slope[c];
     p.humified_slope = from->humified_slope[c];
     p.ammonia_kg = from->ammonia_kg[c];
+    p.warming_per_K = from->warming_per_K[c];
     p.oxygen_kg = lane_of(0); /* has done its work */
     return p;
 }

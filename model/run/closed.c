@@ -30,6 +30,16 @@ void closed_add(struct closed *s, lane weight)
     }
 }
 
+void closed_add_linear(struct closed *s, lane hg, const lane *heat_slope, const lane *over_sum)
+{
+    lane per = hg / s->balance->heat_J_per_kg;
+    for (int c = 0; c < s->balance->pile->mesh->cells; c++) {
+        lane oxygen = per * heat_slope[c] * over_sum[c];
+        s->oxygen_sum[c] += oxygen;
+        s->carbon_sum += oxygen * (1.0 / AMOUNT_SUGAR_OXYGEN);
+    }
+}
+
 /* 1 - e^-q to round-off by its series: ten terms for q up to 0.17, six for q up to 0.025. A step is
  * at most four hours; the fast pools' rates are at most 1 a day, the slow ones' 0.15. */
 static inline lane lost_share(lane q, int terms)

@@ -27,6 +27,8 @@ void closed_take(struct closed *closed, struct balance *balance, struct arena *a
 void closed_clear(struct closed *closed);
 /* Adds a stage's rates, which balance_fill has just left, with their weight in seconds. */
 void closed_add(struct closed *closed, lane weight);
+/* Adds the linear part of a step's heat, as oxygen: watts per kelvin times kelvin seconds. */
+void closed_add_linear(struct closed *closed, lane hg, const lane *heat_slope, const lane *over_sum);
 /* Folds the clocks of the new state y into the pools of those members whose step is good (the
  * others' pools stay), and puts y and the fluxes on the closed form. pile->y is still the old state. */
 void closed_fold(struct closed *closed, lane *y, lane_mask good, lane flux[FLUXES]);

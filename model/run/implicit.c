@@ -12,7 +12,9 @@ void implicit_take(struct implicit *s, struct balance *balance, struct arena *ar
     size_t outs = 2 * (size_t)(pile->mesh->rows + pile->mesh->cols) + 2;
     s->balance = balance;
     lane **each[] = {&s->over_sum, &s->drain_sum, &s->drain_slope, &s->drain_heat_J, &s->capacity,
-                     &s->per_capacity, &s->water_J, &s->grown_slope, &s->humified_slope};
+                     &s->per_capacity, &s->water_J, &s->grown_slope, &s->humified_slope,
+                     &s->heat_slope, &s->pace_slope[0], &s->pace_slope[1], &s->pace_slope[2],
+                     &s->pace_slope[3]};
     for (size_t i = 0; i < sizeof each / sizeof *each; i++)
         *each[i] = arena_take(arena, cells, sizeof(lane));
     s->soil_sum = arena_take(arena, MESH_SOILS, sizeof(lane));
@@ -49,6 +51,11 @@ void implicit_hold(struct implicit *s)
         s->water_J[c] = b->medium.water_J[c];
         s->grown_slope[c] = b->potential.grown_slope[c] * b->oxygen.factor[c];
         s->humified_slope[c] = b->potential.humified_slope[c] * b->oxygen.factor[c];
+        lane warming = b->potential.warming_per_K[c];
+        s->heat_slope[c] = b->heat_J_per_kg * b->oxygen_kg[c] * warming;
+        for (int k = 0; k < POOL_LIGNIN; k++)
+            s->pace_slope[k][c] = b->potential.pace[k][c] * b->oxygen.factor[c] * warming;
+        s->pace_slope[POOL_LIGNIN][c] = lane_of(0); /* fungi answer too slowly to matter */
     }
 }
 
@@ -115,6 +122,9 @@ void implicit_factor(struct implicit *s, lane hg)
         s->matrix[band_at(band, i, i)] = lane_of(1);
     if (mesh->shape == MESH_POINT)
         s->matrix[band_at(band, MESH_SOILS, MESH_SOILS)] += hg * (1.0 / BALANCE_JAR_S);
+    for (int c = 0; c < mesh->cells; c++)
+        s->matrix[band_at(band, MESH_SOILS + c, MESH_SOILS + c)] -=
+            hg * s->heat_slope[c] * s->per_capacity[c];
     for (int f = 0; f < mesh->faces; f++)
         matrix_face(s, f, hg);
     for (int o = 0; o < mesh->outs; o++)
@@ -218,6 +228,12 @@ void implicit_solve(struct implicit *s, lane hg, double weight, lane *z)
         s->over_sum[c] += weight * warmer[MESH_SOILS + c];
     }
     spread(s, hg, warmer, heat, water, soil);
+    for (int c = 0; c < cells; c++) {
+        lane warmed = hg * warmer[MESH_SOILS + c];
+        heat[c] += s->heat_slope[c] * warmed;
+        for (int k = 0; k < POOLS; k++)
+            z[(STATE_CLOCK + k) * stride + c] += s->pace_slope[k][c] * warmed;
+    }
     solve_local(s, hg, z);
 }
 
@@ -238,6 +254,8 @@ void implicit_book(const struct implicit *s, lane hg, lane flux[FLUXES])
     }
     if (mesh->shape == MESH_POINT)
         flux[FLUX_wall_heat] -= hg * (1.0 / BALANCE_JAR_S) * s->capacity[0] * s->over_sum[0];
+    for (int c = 0; c < mesh->cells; c++)
+        flux[FLUX_decay_heat] += hg * s->heat_slope[c] * s->over_sum[c];
     for (int c = 0; c < mesh->cells && transport_below(mesh, c) < 0; c++) {
         lane drained = hg * s->drain_slope[c] * s->drain_sum[c];
         flux[FLUX_leachate_water] -= drained;

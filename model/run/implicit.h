@@ -5,7 +5,9 @@
  * Heat and water together take one banded solve: T depends to first order only on S = H - h_w W
  * (h_w = dH/dW at fixed T), so S is solved for, and H and W follow from the faces' slopes: what one
  * side of a face loses the other gains, so nothing is made. Mineral nitrogen and the gas reading
- * have their own diagonals; all else is explicit.
+ * have their own diagonals. Decay answers to its own warmth, and steeply so just below the heat that
+ * stops it: that slope stands in the diagonal, with the same share in the clocks. All else is
+ * explicit.
  */
 #ifndef RUN_IMPLICIT_H
 #define RUN_IMPLICIT_H
@@ -19,6 +21,7 @@ struct implicit {
     struct transport_out_slope *out_slope;
     lane *drain_slope, *drain_heat_J, *capacity, *per_capacity, *water_J;
     lane *grown_slope, *humified_slope;
+    lane *heat_slope, *pace_slope[POOLS]; /* of decay, per kelvin: W, and clock days per second */
     lane link_W_per_K[MESH_SOILS * 3 + 2 * MESH_SOIL_LAYERS];
     /* weighted over the stages, for the books: temperature part of z, drainage part of z */
     lane *over_sum, *soil_sum, *drain_sum;
