@@ -5,6 +5,7 @@
 #include "pile/read.h"
 
 static const double PICKED_SHARE = 0.7; /* of what is still a stick, found and taken out [trade] */
+static const double DRIPS_SHARE = 0.58; /* squeeze test in five words [trade] */
 static const double STICK_M = 0.04;     /* pieces from this size are sticks and stalks [trade] */
 
 /* One cell breathes `air_kg` of dry air while it lies open: its own saturated (by its water
@@ -75,6 +76,13 @@ static lane held(const struct keeper *h, int c)
     return h->balance->hold_factor * h->pile->stock[STOCK_HOLD_KG][c];
 }
 
+/* A handful drips when squeezed at about 58 % water, well below what the material would hold. */
+static lane dripping(const struct keeper *h, int c)
+{
+    lane drips = pile_state(h->pile, STATE_DRY_KG)[c] * (DRIPS_SHARE / (1 - DRIPS_SHARE));
+    return lane_min(drips, held(h, c));
+}
+
 /* Water given to each layer while the pile is open. Returns how much. */
 lane fork_wet(struct keeper *h, const struct plan_event *event)
 {
@@ -82,7 +90,7 @@ lane fork_wet(struct keeper *h, const struct plan_event *event)
     lane dry = pile_total(pile, pile_state(pile, STATE_DRY_KG)), sum = lane_of(0);
     for (int c = 0; c < pile->mesh->cells; c++) {
         lane water = event->until_it_drips
-            ? lane_max(held(h, c) - pile_state(pile, STATE_WATER_KG)[c], lane_of(0))
+            ? lane_max(dripping(h, c) - pile_state(pile, STATE_WATER_KG)[c], lane_of(0))
             : event->water_kg.mid * pile_state(pile, STATE_DRY_KG)[c] / dry;
         pour(h, c, water, keeper_pour_K(h, &event->add));
         sum += water;
@@ -103,7 +111,8 @@ lane fork_pour(struct keeper *h, const struct plan_event *event)
         lane left = lane_of(event->water_kg.mid * mesh->col_area_m2[i] / mesh_row_area(mesh, 0));
         for (int j = top; j >= 0; j--) {
             int c = mesh->row_first[j] + i;
-            lane room = lane_max(held(h, c) - pile_state(pile, STATE_WATER_KG)[c], lane_of(0));
+            lane most = event->until_it_drips ? dripping(h, c) : held(h, c);
+            lane room = lane_max(most - pile_state(pile, STATE_WATER_KG)[c], lane_of(0));
             lane kept = event->until_it_drips ? room : lane_min(room, left);
             pour(h, c, kept, over);
             left -= kept;

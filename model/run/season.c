@@ -74,21 +74,14 @@ static bool due(const struct setting *s, int index, int day)
     return true;
 }
 
-static bool keep_event(struct record *record, int day, const struct record_event *event,
-                       struct trouble *why)
+static void keep_event(struct record *record, int day, const struct record_event *event)
 {
-    struct record_event *more =
-        realloc(record->event, (size_t)(record->events + 1) * sizeof *more);
-    if (!more)
-        return trouble_set(why, TROUBLE_MEMORY, "no memory for another event");
-    record->event = more;
-    more[record->events++] = *event;
+    record->event[record->events++] = *event;
     record->day[day].events++;
     record->person_s += event->person_s;
     record->lifted_kg += event->lifted_kg;
     record->water_l += event->water_kg;
     record->turns += event->deed == PLAN_TURN;
-    return true;
 }
 
 static bool do_events(struct setting *s, int day, bool *any, struct record record[LANES],
@@ -103,8 +96,7 @@ static bool do_events(struct setting *s, int day, bool *any, struct record recor
         s->last_done[e] = day;
         *any = true;
         for (int i = 0; i < LANES; i++)
-            if (!keep_event(&record[i], day, &done[i], why))
-                return false;
+            keep_event(&record[i], day, &done[i]);
         setting_worked(s, day);
     }
     return true;
@@ -199,13 +191,27 @@ static void finish(struct setting *s, struct record record[LANES])
     }
 }
 
+/* How often a plan's events can happen at most. */
+static size_t most_events(const struct plan *plan)
+{
+    size_t most = 0;
+    for (int e = 0; e < plan->events; e++) {
+        const struct plan_event *event = &plan->event[e];
+        int every = event->every_days > 0 ? event->every_days : 1;
+        bool once = event->when == PLAN_ON_DAY || event->until < event->day;
+        most += once ? 1 : (size_t)((event->until - event->day) / every + 1);
+    }
+    return most;
+}
+
 static bool make_records(const struct setting *s, struct record record[LANES], struct trouble *why)
 {
-    size_t days = (size_t)s->scenario->last_day + 1;
+    size_t days = (size_t)s->scenario->last_day + 1, most = most_events(s->plan);
     for (int i = 0; i < LANES; i++) {
         record[i].day = calloc(days, sizeof *record[i].day);
         record[i].picture = calloc((size_t)s->setup->pictures + 1, sizeof *record[i].picture);
-        if (!record[i].day || !record[i].picture)
+        record[i].event = calloc(most + 1, sizeof *record[i].event);
+        if (!record[i].day || !record[i].picture || !record[i].event)
             return trouble_set(why, TROUBLE_MEMORY, "no memory for a season's record");
     }
     return true;

@@ -14,6 +14,8 @@ void watch_take(struct watch *w, struct balance *balance, struct arena *arena)
     w->balance = balance;
     w->over_K = arena_take(arena, (size_t)balance->pile->stride, sizeof(lane));
     w->mean_K_s = arena_take(arena, (size_t)balance->pile->stride, sizeof(lane));
+    w->before_K = arena_take(arena, (size_t)balance->pile->stride, sizeof(lane));
+    w->sorted = arena_take(arena, (size_t)balance->pile->stride, sizeof(struct watch_cell));
 }
 
 /* Two neighbours and the share of the second, for a place between the middles of pieces whose
@@ -113,13 +115,12 @@ void watch_step(struct watch *w, lane from_s, lane size_s, lane_mask good, lane 
         before[k] = w->probe_now[k];
     for (int c = 0; c < pile->mesh->cells; c++)
         w->mean_K_s[c] += 0.5 * step * w->over_K[c];
-    lane *was = w->balance->uptake; /* scratch until the next moment is filled */
     for (int c = 0; c < pile->mesh->cells; c++)
-        was[c] = w->over_K[c];
+        w->before_K[c] = w->over_K[c];
     read_all(w, false, good);
     for (int c = 0; c < pile->mesh->cells; c++) {
         w->mean_K_s[c] += 0.5 * step * w->over_K[c];
-        kill_seeds(w, c, was[c], step, flux);
+        kill_seeds(w, c, w->before_K[c], step, flux);
     }
     for (int k = 0; k < WATCH_PROBES; k++)
         w->probe_K_s[k] += 0.5 * step * (before[k] + w->probe_now[k]);
@@ -131,13 +132,9 @@ void watch_step(struct watch *w, lane from_s, lane size_s, lane_mask good, lane 
         w->day_flux[k] += flux[k];
 }
 
-struct mass_at {
-    double temp_K, dry_kg;
-};
-
 static int colder(const void *a, const void *b)
 {
-    double d = ((const struct mass_at *)a)->temp_K - ((const struct mass_at *)b)->temp_K;
+    double d = ((const struct watch_cell *)a)->temp_K - ((const struct watch_cell *)b)->temp_K;
     return d < 0 ? -1 : d > 0;
 }
 
@@ -145,12 +142,9 @@ static int colder(const void *a, const void *b)
 static void spread_of(struct watch *w, int member, double seen_s, struct record_day *row)
 {
     const struct pile *pile = w->balance->pile;
-    static const int MOST = 20000;
     int cells = pile->mesh->cells;
-    struct mass_at *cell = malloc((size_t)(cells < MOST ? cells : MOST) * sizeof *cell);
+    struct watch_cell *cell = w->sorted;
     double all = 0, warm = 0;
-    if (!cell)
-        return;
     for (int c = 0; c < cells; c++) {
         cell[c].temp_K = lane_get(w->mean_K_s[c], member) / seen_s + GAS_ICE_POINT_K;
         cell[c].dry_kg = lane_get(pile_state(pile, STATE_DRY_KG)[c], member);
@@ -165,7 +159,6 @@ static void spread_of(struct watch *w, int member, double seen_s, struct record_
     while (c < cells - 1 && below + cell[c].dry_kg < 0.1 * all)
         below += cell[c++].dry_kg;
     row->coldest_tenth_K = cell[c].temp_K;
-    free(cell);
 }
 
 static void shares_of(struct watch *w, int member, struct record_day *row)

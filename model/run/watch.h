@@ -9,6 +9,11 @@
 
 enum { WATCH_PROBES = 3 };  /* middle, 30 cm deep, a hand deep: enum plan_place */
 
+/* a cell's mean temperature and dry mass, to be sorted */
+struct watch_cell {
+    double temp_K, dry_kg;
+};
+
 /* where a probe's point lies: four cells and their weights, member by member */
 struct watch_probe {
     int cell[4];
@@ -20,6 +25,8 @@ struct watch {
     struct death_law death;
     lane *over_K;           /* [stride] now */
     lane *mean_K_s;         /* [stride] integral over the day so far */
+    lane *before_K;         /* [stride] at the step's start */
+    struct watch_cell *sorted; /* [stride] */
     lane probe_K_s[WATCH_PROBES], air_K_s, seen_s;
     struct watch_probe probe[WATCH_PROBES][LANES];
     lane probe_now[WATCH_PROBES];
