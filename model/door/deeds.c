@@ -265,7 +265,7 @@ void deeds_assume(struct reader *reader)
 {
     struct scenario *scenario = reader->scenario;
     struct visit visit = fresh_visit(reader);
-    visit.event.day = COMPARED_DAY;
+    visit.event.day = COMPARED_DAY - 1; /* day 1 is the start date, which is 0 here */
     visit.event.way = PLAN_MIXED;
     scenario->plan[0] = (struct plan){.name = "leave it"};
     scenario->plan[1] = (struct plan){.name = "one turn"};

@@ -60,7 +60,7 @@ static int standing(const struct mesh_design *design, const struct mesh *mesh, d
 {
     if (!design->sloping)
         return mesh->cols;
-    double reach = design->reach_m * (1 - middle_m / design->height_m);
+    double reach = design->reach_m * sqrt(fmax(1 - middle_m / design->height_m, 0));
     int n = 1;
     while (n < mesh->cols && 0.5 * (mesh->col_edge_m[n] + mesh->col_edge_m[n + 1]) < reach)
         n++;
@@ -162,15 +162,18 @@ static void lay_soil(struct mesh *mesh)
             lay_soil_node(mesh, layer, ring, top);
 }
 
-/* True area of a cone or a ridge over that of its steps. */
+/* True area of a paraboloid, pi R/(6 H^2) ((R^2 + 4 H^2)^1.5 - R^3), or of the arcs of a parabola on
+ * both sides, over that of its steps. */
 static double slope_share(const struct mesh *mesh, const struct mesh_design *design)
 {
     if (!design->sloping)
         return 1;
     double reach = design->reach_m, height = design->height_m;
-    double slant = sqrt(reach * reach + height * height);
-    double half = mesh->shape == MESH_ROUND ? 0.5 : 1.0; /* cone: pi r s; ridge: s a metre */
-    double truth = wall_m(mesh, reach) * slant * half;
+    double slant = sqrt(reach * reach + 4 * height * height);
+    double paraboloid = PI * reach / (6 * height * height) *
+                        (slant * slant * slant - reach * reach * reach);
+    double arc = 0.5 * (slant + reach * reach / (2 * height) * asinh(2 * height / reach));
+    double truth = mesh->times * (mesh->shape == MESH_ROUND ? paraboloid : arc);
     double stepped = ring_area(mesh, 0, reach);
     for (int j = 0; j < mesh->rows; j++)
         stepped += wall_m(mesh, mesh->col_edge_m[mesh->row_cols[j]]) *

@@ -3,8 +3,8 @@
  *
  * Level rows of cells round an axis (bin, heap) or on both sides of a middle plane (windrow). A
  * rectangular bin takes its hydraulic radius R = 2 A/P and a multiplicity A/(pi R^2), so that both
- * its volume and its wall area are right. A heap's rows get shorter upward; its stepped surface is
- * scaled to the true slope. Cells thicken inward from `rim_m` by at most `growth`. Rows and columns
+ * its volume and its wall area are right. A heap is a paraboloid, a windrow a parabola drawn out: rows get
+ * shorter upward, and their stepped surface is scaled to the true slope. Cells thicken inward from `rim_m` by at most `growth`. Rows and columns
  * stay what they are for a season; a row's height follows the volume of what it holds.
  *
  * Nodes are numbered for a narrow band: soil first (deep to shallow, outer ring to the one under

@@ -61,6 +61,11 @@ static void find(struct keeper *h)
     middle = middle > 0 ? middle : rim > 0 ? rim : air + 5;
     rim = rim > 0 ? rim : 0.5 * (middle + air);
     lane heat = lane_of(0);
+    /* it has settled already */
+    lane *loose = &batch.amount[move_of_stock(STOCK_LOOSE_M3)];
+    lane settled = batch.amount[move_of_stock(STOCK_SETTLED_M3)];
+    batch.amount[move_of_stock(STOCK_STIFF_J)] *= settled / *loose;
+    *loose = settled;
     for (int c = 0; c < mesh->cells; c++) {
         for (int k = 0; k < pile_amounts(pile); k++)
             pile_amount(pile, k)[c] = move_share(mesh, c) * batch.amount[k];

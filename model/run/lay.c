@@ -16,6 +16,7 @@ static const double SOIL_HOLD_KG_PER_KG = 0.45;
 /* live weed seeds per kg of dry mass for none, some, many; and how they split into classes [trade] */
 static const double SEEDS_PER_KG[] = {0, 500, 5000};
 static const double SEED_SPLIT[SEEDS] = {0.50, 0.35, 0.15};
+static const double MINERAL_TRACE = 0.01;
 /* a pile found standing has lived at this pace on average [trade] */
 static const double FOUND_PACE = 0.15;
 
@@ -67,7 +68,8 @@ static struct parts parts_of(const struct stuff *stuff, const struct param *para
     p.fast = 0.42 * stuff->fast_share * organic;
     p.slow = 0.45 * stuff->slow_share * organic;
     p.lignin = 0.62 * stuff->lignin_share * organic;
-    p.organic_nitrogen = nitrogen * (1 - stuff->mineral_nitrogen_share);
+    /* a trace of any nitrogen is mineral, or nothing could begin to grow */
+    p.organic_nitrogen = nitrogen * (1 - fmax(stuff->mineral_nitrogen_share, MINERAL_TRACE));
     p.protein_kg = fmin(6.25 * p.organic_nitrogen, stuff->protein_fat_share * organic);
     p.fat_kg = stuff->protein_fat_share * organic - p.protein_kg;
     p.organic_nitrogen = p.protein_kg / 6.25;
@@ -80,8 +82,8 @@ static struct parts parts_of(const struct stuff *stuff, const struct param *para
     double carbon = p.fast + p.protein + p.slow + p.lignin;
     double spare = p.organic_nitrogen / (p.protein + 1e-12) - 1 / param->microbe_c_to_n;
     p.microbe = fmin(param->start_microbe_share * carbon, 0.3 * p.protein);
-    if (spare * p.microbe + p.mineral_nitrogen < 0)
-        p.microbe = p.mineral_nitrogen / -spare;
+    if (spare * p.microbe + 0.5 * p.mineral_nitrogen < 0)
+        p.microbe = 0.5 * p.mineral_nitrogen / -spare;
     p.mineral_nitrogen += spare * p.microbe;
     p.protein -= p.microbe;
     return p;

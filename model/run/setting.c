@@ -39,14 +39,14 @@ static struct mesh_design design_of(const struct setting *s, const struct plan_b
     case PLAN_HEAP:
         d.reach_m = 0.5 * bay->width_m;
         d.times = 1;
-        d.height_m = 3 * volume / (pi * d.reach_m * d.reach_m);
+        d.height_m = 2 * volume / (pi * d.reach_m * d.reach_m); /* a paraboloid */
         d.sloping = true;
         break;
     case PLAN_WINDROW:
         d.shape = MESH_LONG;
         d.reach_m = 0.5 * bay->width_m;
         d.times = 2 * bay->length_m;
-        d.height_m = volume / (bay->length_m * d.reach_m);
+        d.height_m = 0.75 * volume / (bay->length_m * d.reach_m); /* a parabola drawn out */
         d.sloping = true;
         break;
     case PLAN_JAR:

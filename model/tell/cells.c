@@ -214,8 +214,8 @@ static const char *const turns[][2] = {
               "leaves"},
     {"outside in", "set the skin aside, lay the old middle round the new rim and the skin in the "
                    "new middle, so that what stayed cold gets its turn"},
-    {"out and back", "empty the bay and refill it with everything mixed, when there is no second "
-                     "bay; all is handled twice"},
+    {"out and back", "fork the pile out beside its bay and back in, when there is no second bay: "
+                     "the order comes back, loosened and aired; all is handled twice"},
     {"loosen", "work a bar or the fork into the pile to open ways for air; nothing changes place"},
 };
 
