@@ -225,9 +225,12 @@ static void top_out(const struct view *v, int o)
     leaves_heat(v->t, c, FLUX_sun_heat, -u * sun / film);
     leaves_heat(v->t, c, FLUX_sky_heat, -u * out->sky_W_per_m2 / film);
     lane level = lane_of(v->mesh->col_area_m2[v->mesh->cell_col[c]]);
-    lane rain = out->rain_kg_per_m2s * level * skin->rain_share * room(v, c);
-    leaves_heat(v->t, c, FLUX_rain_heat, -rain * read_water_enthalpy(out->over_K));
+    lane rain = out->rain_kg_per_m2s * level * skin->rain_share, warmth = read_water_enthalpy(out->over_K);
+    lane over = rain * (1.0 - room(v, c));
+    leaves_heat(v->t, c, FLUX_rain_heat, -rain * warmth);
     leaves_water(v->t, c, FLUX_rain_water, -rain);
+    leaves_heat(v->t, c, FLUX_runoff_heat, over * warmth);
+    leaves_water(v->t, c, FLUX_runoff_water, over);
     v->t->out_slope[o].film_heat = u;
 }
 
