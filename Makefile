@@ -4,7 +4,7 @@
 #: make test          builds and runs the tests, most of them under sanitizers
 #: make check         the whole gate: both compilers strict, test, layers, docs unchanged
 #: make layers        the laws of model/README.md
-#: make bench         times a season
+#: make bench         times seasons, measures their error, races CVODE, refines the mesh (minutes)
 #: make docs          rewrites docs/tables/ and runs the commands that the pages show
 #: make plots         draws the pictures of every scenario into build/plots/
 #: make install       PREFIX=/usr/local DESTDIR=      make uninstall
@@ -107,7 +107,7 @@ build/plain/$(NAME).a build/checked/$(NAME).a:
 
 build/avx2/%.o: model/%.c
 	@mkdir -p $(@D)
-	$(CC) $(OPTIONS) $(CPPFLAGS) $(CFLAGS) -mavx2 -DLANE_TAG=x1_avx2 -c $< -o $@
+	$(CC) $(OPTIONS) $(CPPFLAGS) $(CFLAGS) -mavx2 -mtune=haswell -DLANE_TAG=x1_avx2 -c $< -o $@
 
 build/avx2/kernel.o: $(KERNEL:%=build/avx2/%.o)
 	ld -r -o build/avx2/joined.o $^
@@ -141,8 +141,8 @@ $(SLOW:%=build/tests/%): build/tests/%: build/tests/%.o build/checked/$(NAME).a
 	$(CC) $(CHECKED) $(LDFLAGS) $^ $(EXTRA) -lcmocka $(LIBS) -o $@
 
 $(LANE_TESTS:%=build/tests/%): build/x4/kernel.o
-$(CVODE_TESTS:%=build/tests/%): EXTRA = -lsundials_cvode -lsundials_nvecserial \
-  -lsundials_sunmatrixband -lsundials_sunlinsolband
+CVODE_LIBS = -lsundials_cvode -lsundials_nvecserial -lsundials_sunmatrixband -lsundials_sunlinsolband
+$(CVODE_TESTS:%=build/tests/%): EXTRA = $(CVODE_LIBS)
 $(UDUNIT_TESTS:%=build/tests/%): EXTRA = -ludunits2
 
 # Runs everything, counts it, and leaves the totals in build/tests/total, which `check` looks at, so
@@ -219,8 +219,22 @@ plots: $(NAME)
 docs: $(NAME)
 	@sh tests/pages.sh ./$(NAME)
 
-bench: $(NAME)
-	@bash tests/bench.sh ./$(NAME) $(DEMO)
+# The bench links the kernel that the program would pick here, and gives CVODE the same one.
+BENCH_AVX2 = $(and $(AVX2),$(shell grep -lw avx2 /proc/cpuinfo 2>/dev/null))
+ifneq ($(BENCH_AVX2),)
+  BENCH_FLAGS   = -mavx2 -DBENCH_SEASON=season_run_x1_avx2 -DBENCH_LEVEL='"AVX2"'
+  BENCH_OBJECTS = $(KERNEL:%=build/avx2/%.o)
+else
+  BENCH_FLAGS   = -DBENCH_SEASON=season_run_x1 -DBENCH_LEVEL='"any processor"'
+  BENCH_OBJECTS = $(KERNEL:%=build/plain/%.o)
+endif
+build/bench: $(wildcard tests/bench/*.[ch] tests/run/*.h) $(BENCH_OBJECTS) $(LINKED:%=build/plain/%.o)
+	@$(if $(call header,cvode/cvode.h),,echo "the bench races SUNDIALS' CVODE: install libsundials-dev"; exit 1)
+	$(CC) $(OPTIONS) $(CPPFLAGS) $(CFLAGS) $(BENCH_FLAGS) -Itests tests/bench/bench.c $(BENCH_OBJECTS) \
+	  $(patsubst %,build/plain/%.o,$(filter-out $(KERNEL),$(LINKED))) $(LDFLAGS) $(CVODE_LIBS) $(LIBS) -o $@
+
+bench: build/bench
+	@build/bench tests/bench
 
 # ---- house ----------------------------------------------------------------------------------------
 install: $(NAME)

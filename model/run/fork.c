@@ -6,6 +6,7 @@
 
 static const double PICKED_SHARE = 0.7; /* of what is still a stick, found and taken out [trade] */
 static const double DRIPS_SHARE = 0.58; /* squeeze test in five words [trade] */
+enum { HALVINGS = 28 };                 /* of some 30 K: to a ten millionth; what is booked is exact */
 static const double STICK_M = 0.04;     /* pieces from this size are sticks and stalks [trade] */
 
 /* One cell breathes `air_kg` of dry air while it lies open: its own saturated (by its water
@@ -22,7 +23,7 @@ static void breathe(struct keeper *h, int c, lane air_kg)
     lane activity = read_activity(*water, dry, h->balance->law.activity_half);
     lane low = lane_min(here, out->over_K) - 25.0, high = lane_max(here, out->over_K) + 1.0;
     lane enthalpy_out = gas_enthalpy(out->over_K, out->humid), x, lost, given;
-    for (int halving = 0; halving < 44; halving++) {
+    for (int halving = 0; halving < HALVINGS; halving++) {
         lane t = 0.5 * (low + high);
         x = gas_humidity(activity * gas_pressure_Pa(t, &slope), out->air_Pa);
         lost = lane_min(air_kg * (x - out->humid), 0.5 * *water);

@@ -56,12 +56,15 @@ static void place_probe(struct watch *w, int probe, int member)
 static void read_all(struct watch *w, bool everybody, lane_mask good)
 {
     const struct pile *pile = w->balance->pile;
-    for (int c = 0; c < pile->mesh->cells; c++) {
-        lane ash = pile->stock[STOCK_ASH_KG][c];
-        struct read_heat heat =
-            read_heat(pile_state(pile, STATE_HEAT_J)[c], pile_state(pile, STATE_DRY_KG)[c] - ash,
-                      ash, pile_state(pile, STATE_WATER_KG)[c]);
-        w->over_K[c] = everybody ? heat.over_K : lane_if(good, heat.over_K, w->over_K[c]);
+    const lane *heat_J = pile_state(pile, STATE_HEAT_J), *dry = pile_state(pile, STATE_DRY_KG);
+    const lane *water = pile_state(pile, STATE_WATER_KG), *ash = pile->stock[STOCK_ASH_KG];
+    lane *over_K = w->over_K;
+    const int cells = pile->mesh->cells;
+    const lane_mask take = everybody ? lane_less(lane_of(0), lane_of(1)) : good;
+    LANE_APART
+    for (int c = 0; c < cells; c++) {
+        lane now = read_heat(heat_J[c], dry[c] - ash[c], ash[c], water[c]).over_K;
+        over_K[c] = lane_if(take, now, over_K[c]);
     }
     for (int k = 0; k < WATCH_PROBES; k++)
         for (int i = 0; i < LANES; i++) {
