@@ -17,11 +17,11 @@
 const struct stuff stuff_rows[] = {
 #define STUFF(id, name, group, water_low, water, water_high, carbon, n_low, n, n_high, c_to_n,    \
               bulk_low, bulk, bulk_high, fast, protein_fat, slow, lignin, ash, inert, piece, air, \
-              settle, settles, seeds, keratin, mineral, n_mark, water_mark, bulk_mark, pools_mark,\
-              ash_mark, size_mark, n_source, water_source, bulk_source, pools_source, note, words)\
+              settle, settles, seeds, keratin, mineral, ripe, n_mark, water_mark, bulk_mark,     \
+              pools_mark, ash_mark, size_mark, n_source, water_source, bulk_source, pools_source, note, words)\
     {#id, name, STUFF_##group, {water_low, water, water_high}, carbon, {n_low, n, n_high}, c_to_n,\
      {bulk_low, bulk, bulk_high}, fast, protein_fat, slow, lignin, ash, inert, piece, air, settle,\
-     STUFF_##settles, seeds, keratin, mineral, note, STUFF_##n_mark, STUFF_##water_mark,          \
+     STUFF_##settles, seeds, keratin, mineral, ripe, note, STUFF_##n_mark, STUFF_##water_mark,          \
      STUFF_##bulk_mark, STUFF_##pools_mark, STUFF_##ash_mark, STUFF_##size_mark, n_source,        \
      water_source, bulk_source, pools_source},
 #include "know/stuff.def"
@@ -31,8 +31,8 @@ const struct stuff stuff_rows[] = {
 static const char *const *const also[] = {
 #define STUFF(id, name, group, water_low, water, water_high, carbon, n_low, n, n_high, c_to_n,    \
               bulk_low, bulk, bulk_high, fast, protein_fat, slow, lignin, ash, inert, piece, air, \
-              settle, settles, seeds, keratin, mineral, n_mark, water_mark, bulk_mark, pools_mark,\
-              ash_mark, size_mark, n_source, water_source, bulk_source, pools_source, note, words)\
+              settle, settles, seeds, keratin, mineral, ripe, n_mark, water_mark, bulk_mark,     \
+              pools_mark, ash_mark, size_mark, n_source, water_source, bulk_source, pools_source, note, words)\
     words,
 #include "know/stuff.def"
 };

@@ -35,6 +35,7 @@ struct stuff {
     int weed_seeds;                /* 0 none, 1 some, 2 many */
     bool keratin;                  /* hair, feather: protein that decays slowly */
     double mineral_nitrogen_share; /* of nitrogen: ammonium, urea, uric acid at the start */
+    double ripe_share;             /* of its soluble, protein and cellulose pools: humus already */
     const char *note;
     enum stuff_mark nitrogen_mark, water_mark, bulk_mark, pools_mark, ash_mark, size_mark;
     const char *nitrogen_source, *water_source, *bulk_source, *pools_source;

@@ -7,7 +7,8 @@
 static const double PICKED_SHARE = 0.7; /* of what is still a stick, found and taken out [trade] */
 static const double DRIPS_SHARE = 0.58; /* squeeze test in five words [trade] */
 enum { HALVINGS = 28 };                 /* of some 30 K: to a ten millionth; what is booked is exact */
-static const double STICK_M = 0.04;     /* pieces from this size are sticks and stalks [trade] */
+static const double STICK_M = 0.04;     /* stiff pieces from this size are sticks and stalks, */
+static const double STALK_M = 0.18;     /* and springy ones from this: not straw [trade] */
 
 /* One cell breathes `air_kg` of dry air while it lies open: its own saturated (by its water
  * activity) for the outside's. The temperature after solves
@@ -131,6 +132,13 @@ lane fork_pour(struct keeper *h, const struct plan_event *event)
     return sum;
 }
 
+static bool is_stick(const struct lay *lay, int kind)
+{
+    enum stuff_class settles = lay->scenario->stuff[lay->kind[kind].stuff].settles;
+    bool stiff = settles == STUFF_STIFF || settles == STUFF_FIRM;
+    return lay->kind[kind].piece_m >= (stiff ? STICK_M : STALK_M) && settles <= STUFF_SPRINGY;
+}
+
 /* Sticks and stalks picked out: a share of every ingredient in pieces, with its water and warmth. */
 lane fork_pick(struct keeper *h)
 {
@@ -140,7 +148,7 @@ lane fork_pick(struct keeper *h)
     for (int c = 0; c < pile->mesh->cells; c++) {
         lane dry = pile_state(pile, STATE_DRY_KG)[c], taken = lane_of(0);
         for (int i = 0; i < pile->stuffs; i++) {
-            if (h->lay.kind[i].piece_m < STICK_M)
+            if (!is_stick(&h->lay, i))
                 continue;
             const double per[POOLS] = {AMOUNT_FAST_DRY, 0, AMOUNT_SLOW_DRY, AMOUNT_LIGNIN_DRY};
             for (int k = 0; k < POOLS; k++) {

@@ -4,6 +4,7 @@
 #include "run/fork.h"
 #include "run/settle.h"
 
+static const double TURN_S = 600;         /* to open the bay, fetch tools, sweep up [trade] */
 static const double COVER_S_PER_M2 = 120; /* to lay or lift a cover [trade] */
 
 static bool is_free(const struct scenario *scenario, int bay, int day)
@@ -137,6 +138,8 @@ static bool perform(struct keeper *h, const struct plan_event *event, int day, s
     }
     cost->person_s = cost->lifted / h->fork_kg_per_s + cost->water * h->pour_s_per_kg +
                      2.0 * cost->picked / h->fork_kg_per_s;
+    if (event->deed == PLAN_TURN)
+        cost->person_s += TURN_S;
     if (event->deed == PLAN_COVER || event->deed == PLAN_UNCOVER)
         cost->person_s += COVER_S_PER_M2 * mesh_row_area(h->pile->mesh, 0);
     cost->lifted += cost->water;

@@ -57,8 +57,31 @@ void lay_kinds(struct lay *lay, const struct scenario *scenario, const struct pl
 /* what one kilogram of dry ingredient is made of, kg */
 struct parts {
     double ash, inert, fast, protein, slow, lignin; /* carbon, but for ash */
-    double protein_kg, fat_kg, organic_nitrogen, mineral_nitrogen, microbe;
+    double protein_kg, fat_kg, organic_nitrogen, mineral_nitrogen, microbe, humus;
 };
+
+/* Compost, leaf mould and old soil have been through it: a share of what analyses call soluble,
+ * protein and cellulose is humus by now, as far as the nitrogen goes. */
+static void ripen(struct parts *p, double share, const struct param *param)
+{
+    double freed = share * p->organic_nitrogen;
+    p->humus = share * (p->fast + p->protein + p->slow);
+    double bound = p->humus / param->humus_c_to_n;
+    if (bound > freed + 0.9 * p->mineral_nitrogen) {
+        double fits = (freed + 0.9 * p->mineral_nitrogen) * param->humus_c_to_n;
+        p->inert += p->humus - fits; /* humus poorer in nitrogen does not decay here */
+        p->ash += (p->humus - fits) * (AMOUNT_HUMUS_DRY - 1);
+        p->humus = fits;
+        bound = fits / param->humus_c_to_n;
+    }
+    p->fast *= 1 - share;
+    p->protein *= 1 - share;
+    p->slow *= 1 - share;
+    p->protein_kg *= 1 - share;
+    p->fat_kg *= 1 - share;
+    p->organic_nitrogen -= freed;
+    p->mineral_nitrogen += freed - bound;
+}
 
 static struct parts parts_of(const struct stuff *stuff, const struct param *param)
 {
@@ -79,6 +102,7 @@ static struct parts parts_of(const struct stuff *stuff, const struct param *para
     p.inert = fmin(stuff->inert_carbon_share * stuff->carbon_share, 0.98 * p.lignin);
     p.lignin -= p.inert;
     p.ash += p.inert * (AMOUNT_LIGNIN_DRY - 1);
+    ripen(&p, stuff->ripe_share, param);
     double carbon = p.fast + p.protein + p.slow + p.lignin;
     double spare = p.organic_nitrogen / (p.protein + 1e-12) - 1 / param->microbe_c_to_n;
     p.microbe = fmin(param->start_microbe_share * carbon, 0.3 * p.protein);
@@ -130,10 +154,12 @@ static void add(struct move_batch *batch, int which, int member, double value)
     lane_put(&batch->amount[which], member, lane_get(batch->amount[which], member) + value);
 }
 
-/* pores are made by pieces: 1.1 mm times the root of their size in mm, at most 10 mm [trade] */
-static double grain_m(double piece_m)
+/* Pores are made by pieces: 1.1 mm times the root of their size in mm, at most 10 mm; blades and
+ * leaves that lie flat and slump make much finer ones than chips of their length [trade]. */
+static double grain_m(const struct stuff *stuff, double piece_m)
 {
-    return fmin(1.1e-3 * sqrt(piece_m * 1e3), 10e-3);
+    static const double FLAT[] = {1.0, 0.7, 0.35, 0.35, 0.3}; /* by enum stuff_class */
+    return FLAT[stuff->settles] * fmin(1.1e-3 * sqrt(piece_m * 1e3), 10e-3);
 }
 
 static void add_bed(const struct lay *lay, struct move_batch *batch, int member, const struct stuff *stuff,
@@ -150,7 +176,7 @@ static void add_bed(const struct lay *lay, struct move_batch *batch, int member,
     add(batch, move_of_stock(STOCK_FRESH_M3), member, volume);
     add(batch, move_of_stock(STOCK_SETTLED_M3), member, settled);
     add(batch, move_of_stock(STOCK_STIFF_J), member, built * STIFF_PA[stuff->settles]);
-    add(batch, move_of_stock(STOCK_SURFACE_M2), member, 6 * solid / grain_m(portion->piece_m));
+    add(batch, move_of_stock(STOCK_SURFACE_M2), member, 6 * solid / grain_m(stuff, portion->piece_m));
     add(batch, move_of_stock(STOCK_HOLD_KG), member, hold * dry_kg);
     add(batch, move_of_stock(STOCK_FAST_LAID_KG), member, fast_kg);
     for (int k = 0; k < SEEDS; k++)
@@ -168,6 +194,7 @@ static void add_portion(const struct lay *lay, const struct pile *pile, int memb
     struct parts p = parts_of(stuff, &lay->param[member]);
     add(batch, move_of_state(STATE_WATER_KG), member, water);
     add(batch, move_of_state(STATE_MICROBE_KG), member, p.microbe * dry);
+    add(batch, move_of_state(STATE_HUMUS_KG), member, p.humus * dry);
     add(batch, move_of_state(STATE_NITROGEN_KG), member, p.mineral_nitrogen * dry);
     add(batch, move_of_stock(STOCK_ASH_KG), member, p.ash * dry);
     add(batch, move_of_stock(STOCK_INERT_C_KG), member, p.inert * dry);
@@ -240,4 +267,11 @@ double lay_volume_m3(const struct plan_layer *layer)
     for (int i = 0; i < layer->portions; i++)
         sum += layer->portion[i].volume_m3.mid;
     return sum;
+}
+
+double lay_decayable_share(const struct lay *lay, int kind, int member)
+{
+    struct parts p = parts_of(&lay->scenario->stuff[lay->kind[kind].stuff], &lay->param[member]);
+    return p.fast * AMOUNT_FAST_DRY + p.protein_kg + p.fat_kg + p.slow * AMOUNT_SLOW_DRY +
+           p.lignin * AMOUNT_LIGNIN_DRY;
 }

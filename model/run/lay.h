@@ -29,5 +29,7 @@ void lay_batch(const struct lay *lay, const struct pile *pile, const struct plan
                lane over_K, struct move_batch *batch);
 /* Amounts that a pile found standing has already lost: `days` of slow decay before the season. */
 void lay_age(const struct lay *lay, const struct pile *pile, struct move_batch *batch, double days);
+/* Of a kind's dry mass when laid: what can decay from its pools. */
+double lay_decayable_share(const struct lay *lay, int kind, int member);
 double lay_volume_m3(const struct plan_layer *layer);
 #endif

@@ -153,6 +153,9 @@ static bool run_day(struct setting *s, int day, struct record record[LANES], str
     if (!go(s, day, (day + 1) * SETTING_DAY_S, why))
         return false;
     setting_settle(s, (day + 1) * SETTING_DAY_S);
+    /* what is told of the day's end is of that moment, not of the last step's last stage */
+    around_fill(&s->around, s->step.time_s, &s->balance.outside);
+    balance_fill(&s->balance, s->pile.y, s->step.rate);
     if (!weigh(s, day, why))
         return false;
     if (picture_wanted(s->setup, day) && !watch_picture(&s->watch, day + 1, record, why))
@@ -181,7 +184,7 @@ static void finish(struct setting *s, struct record record[LANES])
             static const double dry[POOLS] = {AMOUNT_FAST_DRY, 0, AMOUNT_SLOW_DRY, AMOUNT_LIGNIN_DRY};
             int stuff = s->keeper.lay.kind[k].stuff;
             laid[stuff] += lane_get(pile_total(&s->pile, pile_laid(&s->pile, k)), i) *
-                           (1 - s->scenario->stuff[stuff].ash_share);
+                           lay_decayable_share(&s->keeper.lay, k, i);
             for (int p = 0; p < POOLS; p++)
                 left[stuff] += lane_get(pile_total(&s->pile, pile_pool(&s->pile, k, (enum pool)p)), i) *
                                (p == POOL_PROTEIN ? lane_get(s->pile.stuff[k].protein_dry, i) : dry[p]);
@@ -204,6 +207,15 @@ static size_t most_events(const struct plan *plan)
     return most;
 }
 
+/* Members side by side do the same things on the same days; a rule could part them. */
+static bool dated_only(const struct plan *plan)
+{
+    for (int e = 0; e < plan->events; e++)
+        if (plan->event[e].when == PLAN_RULE)
+            return false;
+    return true;
+}
+
 static bool make_records(const struct setting *s, struct record record[LANES], struct trouble *why)
 {
     size_t days = (size_t)s->scenario->last_day + 1, most = most_events(s->plan);
@@ -222,10 +234,15 @@ bool LANE_NAME(season_run)(struct record record[LANES], const struct setup *setu
 {
     for (int i = 0; i < LANES; i++)
         record[i] = (struct record){0};
-    struct setting *s = calloc(1, sizeof *s);
+    /* aligned for vectors, which calloc need not be */
+    size_t size = (sizeof(struct setting) + 63) / 64 * 64;
+    struct setting *s = aligned_alloc(64, size);
     if (!s)
         return trouble_set(why, TROUBLE_MEMORY, "no memory for a season");
-    bool done = setting_make(s, setup, why) && make_records(s, record, why);
+    bool done = (LANES == 1 || dated_only(&setup->scenario->plan[setup->plan]) ||
+                 trouble_set(why, TROUBLE_NO, "a plan with rules is run one member at a time"));
+    *s = (struct setting){0};
+    done = done && setting_make(s, setup, why) && make_records(s, record, why);
     for (int day = 0; done && day <= setup->scenario->last_day; day++)
         done = run_day(s, day, record, why);
     if (done)

@@ -1,0 +1,213 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* tests/lanes/test_lanes.c - four members side by side are four members alone, to the last bit.
+ *
+ * The season kernel compiled for four lanes runs four sets of parameters at once, each member with
+ * its own steps. A member's answer must not depend on its neighbours, so every number of every day,
+ * event and total is compared bit by bit with the kernel of one lane. No source: the claim is the
+ * program's own [derived].
+ */
+#include "run/season_of.h"
+
+enum { MEMBERS = 4 };
+
+#define PLACE "midden: 1\nstart: 2025-09-20\n" \
+    "place: {latitude: 50 N, elevation: 100 m, sun: half the day, wind: sheltered}\n" \
+    "sky: mild and wet\nbins:\n  one: {size: 1.1 x 1.1 x 1.2 m, walls: pallets}\n" \
+    "  two: {like: one, now: empty}\nneed: by 2025-11-20\n" \
+    "build:\n  - repeat: 6\n    layers:\n      - wheat straw: 55 L\n        horse manure: 45 L\n" \
+    "        seeding weeds: 10 L\n        grass clippings: 30 L\n        water: 2 L\n"
+
+struct four {
+    struct scenario scenario;
+    struct curve sky;
+    struct param param[MEMBERS];
+    struct record together[MEMBERS], alone[MEMBERS];
+    struct trouble why;
+};
+
+static void set(struct four *f, int member, const char *name, double value)
+{
+    if (!param_set(&f->param[member], name, value, &f->why))
+        fail_msg("%s", f->why.text);
+}
+
+/* Four members that differ in air, decay, wetness and surfaces. */
+static void spread(struct four *f)
+{
+    for (int i = 0; i < MEMBERS; i++)
+        f->param[i] = param_usual();
+    set(f, 1, "permeability_factor", 0.5);
+    set(f, 1, "fast_per_day", 0.8);
+    set(f, 1, "film_W_per_m2K", 4);
+    set(f, 2, "permeability_factor", 0.03);
+    set(f, 2, "hold_factor", 0.8);
+    set(f, 2, "creep_days", 6);
+    set(f, 2, "turn_air_kg_per_m3", 90);
+    set(f, 2, "sheltered_wind_share", 0.3);
+    set(f, 3, "fast_per_day", 0.25);
+    set(f, 3, "size_half_m", 0.03);
+    set(f, 3, "best_C", 56);
+    set(f, 3, "soil_W_per_mK", 0.8);
+    set(f, 3, "easy_seed_s", 1500);
+}
+
+static struct four *run(const char *text, bool spread_out)
+{
+    struct four *f = calloc(1, sizeof *f);
+    assert_non_null(f);
+    if (!scenario_read_text(&f->scenario, text, strlen(text), "test", &f->why) ||
+        !climate_curve(&f->sky, &f->scenario, 1, &f->why))
+        fail_msg("%s", f->why.text);
+    spread(f);
+    for (int i = 1; !spread_out && i < MEMBERS; i++)
+        f->param[i] = f->param[0];
+    struct setup setup = {.scenario = &f->scenario, .sky = &f->sky, .param = f->param};
+    if (!season_run_x4(f->together, &setup, &f->why))
+        fail_msg("%s", f->why.text);
+    for (int i = 0; i < MEMBERS; i++) {
+        setup.param = &f->param[i];
+        if (!season_run_x1(&f->alone[i], &setup, &f->why))
+            fail_msg("%s", f->why.text);
+    }
+    return f;
+}
+
+static void leave(struct four *f)
+{
+    for (int i = 0; i < MEMBERS; i++) {
+        record_free(&f->together[i]);
+        record_free(&f->alone[i]);
+    }
+    curve_free(&f->sky);
+    free(f);
+}
+
+#define SAME(one, other, member) \
+    do { \
+        if (memcmp(&(one), &(other), sizeof(one)) != 0) \
+            fail_msg("member %d: " #one " differs: %.17g, %.17g", member, (double)(one), \
+                     (double)(other)); \
+    } while (0)
+
+/* Says the first number of a day that differs. */
+static void compare_day(const struct record_day *a, const struct record_day *b, int member, int day)
+{
+    const double *x = &a->air_K, *y = &b->air_K;
+    size_t numbers = offsetof(struct record_day, first_event) / sizeof *x;
+    for (size_t i = 0; i < numbers; i++)
+        if (memcmp(&x[i], &y[i], sizeof *x) != 0)
+            fail_msg("member %d, day %d, number %zu: %.17g together, %.17g alone", member, day + 1,
+                     i, x[i], y[i]);
+    SAME(a->first_event, b->first_event, member);
+    SAME(a->events, b->events, member);
+    SAME(a->steps, b->steps, member);
+    SAME(a->refused, b->refused, member);
+}
+
+static void compare_totals(const struct record *a, const struct record *b, int member)
+{
+    for (int k = 0; k < FLUXES; k++)
+        SAME(a->flux_total[k], b->flux_total[k], member);
+    for (int k = 0; k < RECORD_BALANCES; k++)
+        SAME(a->balance[k], b->balance[k], member);
+    for (int k = 0; k < PLAN_STUFF; k++)
+        SAME(a->stuff_left_share[k], b->stuff_left_share[k], member);
+    for (int k = 0; k < 3; k++) {
+        SAME(a->seeds_at_start[k], b->seeds_at_start[k], member);
+        SAME(a->seeds_alive[k], b->seeds_alive[k], member);
+    }
+    SAME(a->ignition_day, b->ignition_day, member);
+    SAME(a->respiration_gap, b->respiration_gap, member);
+}
+
+static void compare(const struct four *f)
+{
+    for (int i = 0; i < MEMBERS; i++) {
+        const struct record *a = &f->together[i], *b = &f->alone[i];
+        assert_int_equal(a->days, b->days);
+        assert_int_equal(a->events, b->events);
+        for (int d = 0; d < a->days; d++)
+            compare_day(&a->day[d], &b->day[d], i, d);
+        for (int e = 0; e < a->events; e++) {
+            SAME(a->event[e].day, b->event[e].day, i);
+            SAME(a->event[e].water_kg, b->event[e].water_kg, i);
+            SAME(a->event[e].lifted_kg, b->event[e].lifted_kg, i);
+            SAME(a->event[e].picked_out_kg, b->event[e].picked_out_kg, i);
+            SAME(a->event[e].person_s, b->event[e].person_s, i);
+        }
+        compare_totals(a, b, i);
+    }
+}
+
+static bool four_lanes_here(void)
+{
+    return __builtin_cpu_supports("avx2");
+}
+
+static void four_different_members_left_alone_are_each_as_on_their_own(void **state)
+{
+    (void)state;
+    if (!four_lanes_here())
+        skip();
+    struct four *f = run(PLACE "plans: {leave it: []}\n", true);
+    /* they do differ, or the comparison would say nothing */
+    for (int i = 1; i < MEMBERS; i++)
+        assert_true(fabs(f->alone[i].day[8].middle_K - f->alone[0].day[8].middle_K) > 0.5);
+    compare(f);
+    leave(f);
+}
+
+static void four_equal_members_are_equal(void **state)
+{
+    (void)state;
+    if (!four_lanes_here())
+        skip();
+    struct four *f = run(PLACE "plans: {leave it: []}\n", false);
+    compare(f);
+    leave(f);
+}
+
+static void every_deed_is_done_to_each_member_as_on_its_own(void **state)
+{
+    (void)state;
+    if (!four_lanes_here())
+        skip();
+    struct four *f = run(PLACE "plans:\n  all:\n"
+        "    - {day: 2025-09-26, water: 20 L}\n"
+        "    - {day: 2025-09-27, loosen: all over}\n"
+        "    - {day: 2025-09-28, add: {kitchen scraps: 20 L}, bury: 15 cm}\n"
+        "    - {day: 2025-09-29, cover: straw 10 cm}\n"
+        "    - {day: 2025-10-02, uncover: all, turn: outside in, into: two,\n"
+        "       keep for the top: 5 cm, pick out: sticks, water: until it drips}\n"
+        "    - {day: 2025-10-09, turn: mixed, into: one}\n"
+        "    - {day: 2025-10-16, turn: layer by layer}\n"
+        "    - {day: 2025-10-23, turn: out and back}\n", true);
+    assert_true(f->alone[0].events >= 9);
+    compare(f);
+    leave(f);
+}
+
+static void a_pile_found_standing_is_the_same_together_and_alone(void **state)
+{
+    (void)state;
+    if (!four_lanes_here())
+        skip();
+    struct four *f = run("midden: 1\nstart: 2025-10-11\nplace: {latitude: 40 N, elevation: 900 m}\n"
+        "sky: dry upland\nbin: {size: 1.2 x 1.2 x 1.2 m, walls: blocks}\nneed: by 2025-12-11\n"
+        "found:\n  height: 70 cm\n  squeeze: crumbles\n  middle: 28 C\n  hand deep: 18 C\n"
+        "  built: 50 days ago\n  of:\n    horse manure: 4 parts\n    used straw bedding: 4 parts\n"
+        "plans: {leave it: []}\n", true);
+    compare(f);
+    leave(f);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(four_different_members_left_alone_are_each_as_on_their_own),
+        cmocka_unit_test(four_equal_members_are_equal),
+        cmocka_unit_test(every_deed_is_done_to_each_member_as_on_its_own),
+        cmocka_unit_test(a_pile_found_standing_is_the_same_together_and_alone),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
