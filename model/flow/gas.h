@@ -12,7 +12,7 @@
  *   h          1006 T + x (2.501e6 + 1860 T)                               [same, eq. 30]
  *   rho_dry    (P - p)/(287.042 T)                                         [same, eq. 26]
  *   D          Massman 1998, exponent 1.81, as a quadratic within 2e-4 from -30 to 85 C
- *   viscosity  saturated air, Wilke 1950 [memory], cubic within 1e-8 Pa s from 0 to 70 C
+ *   viscosity  saturated air, Wilke 1950 [memory], cubic within 0.1 % from 0 to 70 C
  */
 #ifndef FLOW_GAS_H
 #define FLOW_GAS_H

@@ -45,14 +45,14 @@ static void grade(double whole, double first, double growth, int n, double *thic
 
 static double ring_area(const struct mesh *mesh, double inner_m, double outer_m)
 {
-    double per = mesh->shape == MESH_ROUND ? PI * (outer_m + inner_m) : 1.0;
+    double per = mesh->shape != MESH_LONG ? PI * (outer_m + inner_m) : 1.0;
     return mesh->times * per * (outer_m - inner_m);
 }
 
 /* Area of an upright face at this distance from the axis, per metre of height. */
 static double wall_m(const struct mesh *mesh, double at_m)
 {
-    return mesh->times * (mesh->shape == MESH_ROUND ? 2 * PI * at_m : 1.0);
+    return mesh->times * (mesh->shape != MESH_LONG ? 2 * PI * at_m : 1.0);
 }
 
 /* How many columns stand in a row whose middle is at this height. */
@@ -72,7 +72,8 @@ static bool lay_rows(struct mesh *mesh, const struct mesh_design *design, const 
     double bottom = 0, whole = 0;
     mesh->cells = 0;
     for (int j = 0; j < mesh->rows; j++) {
-        int n = standing(design, mesh, bottom + 0.5 * thick[j]);
+        /* the lowest row covers the whole ground, for rain and for heat below */
+        int n = j == 0 ? mesh->cols : standing(design, mesh, bottom + 0.5 * thick[j]);
         mesh->row_cols[j] = n;
         mesh->row_first[j] = mesh->cells;
         mesh->row_share[j] = thick[j] * ring_area(mesh, 0, mesh->col_edge_m[n]);
@@ -174,7 +175,7 @@ static double slope_share(const struct mesh *mesh, const struct mesh_design *des
                         (slant * slant * slant - reach * reach * reach);
     double arc = 0.5 * (slant + reach * reach / (2 * height) * asinh(2 * height / reach));
     double truth = mesh->times * (mesh->shape == MESH_ROUND ? paraboloid : arc);
-    double stepped = ring_area(mesh, 0, reach);
+    double stepped = mesh_row_area(mesh, 0);
     for (int j = 0; j < mesh->rows; j++)
         stepped += wall_m(mesh, mesh->col_edge_m[mesh->row_cols[j]]) *
                    lane_get(mesh->row_height_m[j], 0);
@@ -204,6 +205,13 @@ static void take(struct mesh *mesh, struct arena *arena, size_t cells, size_t ro
     mesh->out_m = arena_take(arena, 2 * rows + 2 * cols + 2, sizeof(lane));
 }
 
+/* Volume under a paraboloid, or under a parabola drawn out on both sides. */
+static double curve_volume(const struct mesh *mesh, const struct mesh_design *design)
+{
+    double box = ring_area(mesh, 0, design->reach_m) * design->height_m;
+    return box * (mesh->shape == MESH_LONG ? 2.0 / 3.0 : 0.5);
+}
+
 bool mesh_lay(struct mesh *mesh, const struct mesh_design *design, struct arena *arena)
 {
     bool point = design->shape == MESH_POINT;
@@ -229,8 +237,11 @@ bool mesh_lay(struct mesh *mesh, const struct mesh_design *design, struct arena 
     }
     grade(design->height_m, design->rim_m, design->growth, mesh->rows, thick);
     lay_rows(mesh, design, thick);
+    /* steps hold a little more than the curve: rows are that much lower */
+    double fits = design->sloping ? curve_volume(mesh, design) / mesh->designed_m3 : 1.0;
+    mesh->designed_m3 *= fits;
     for (int j = 0; j < mesh->rows; j++)
-        mesh->row_height_m[j] = lane_of(thick[j]);
+        mesh->row_height_m[j] = lane_of(fits * thick[j]);
     mesh->faces = mesh->outs = 0;
     if (!point)
         lay_faces(mesh);

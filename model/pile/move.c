@@ -208,7 +208,8 @@ static void add_column(struct pile *to, const struct pile *from, int col, lane h
 {
     const struct mesh *mesh = from->mesh;
     const lane *loose = from->stock[STOCK_LOOSE_M3];
-    lane extra = batch_share * batch->amount[move_of_stock(STOCK_LOOSE_M3)];
+    /* water poured alone has no volume of its own */
+    lane extra = lane_max(batch_share * batch->amount[move_of_stock(STOCK_LOOSE_M3)], lane_of(1e-12));
     lane whole = extra, let_in = lane_of(0), bottom = lane_of(0);
     double designed = 0;
     int rows = 0;
