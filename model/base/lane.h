@@ -45,7 +45,7 @@ typedef uint64_t lane_bare __attribute__((vector_size(8 * LANES))); /* bits with
  * several at once, which changes no digit */
 #if defined(__GNUC__) && !defined(__clang__)
 #define LANE_APART _Pragma("GCC ivdep")
-#elif defined(__clang__)
+#elif defined(__clang__) && LANES == 1
 #define LANE_APART _Pragma("clang loop vectorize(assume_safety)")
 #else
 #define LANE_APART

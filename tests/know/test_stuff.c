@@ -292,7 +292,7 @@ static const struct {
 } called[] = {
 #define STUFF(id, name, group, water_low, water, water_high, carbon, n_low, n, n_high, c_to_n,    \
               bulk_low, bulk, bulk_high, fast, protein_fat, slow, lignin, ash, inert, piece, air, \
-              settle, settles, seeds, keratin, mineral, n_mark, water_mark, bulk_mark, pools_mark,\
+              settle, settles, seeds, keratin, mineral, ripe, n_mark, water_mark, bulk_mark, pools_mark,\
               ash_mark, size_mark, n_source, water_source, bulk_source, pools_source, note, words)\
     {#id, words},
 #include "know/stuff.def"
