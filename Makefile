@@ -149,7 +149,7 @@ $(UDUNIT_TESTS:%=build/tests/%): EXTRA = -ludunits2
 # that a gate after `make test` doesn't run the same tests again.
 RUNNER = tests/all.sh build/tests ./$(NAME) $(TESTS:%=build/tests/%) $(SCRIPTS)
 NEEDED = $(TESTS:%=build/tests/%) $(NAME) $(SCRIPTS) tests/all.sh tests/layers.awk \
-  $(wildcard scenarios/* tests/*/data/*)
+  $(wildcard scenarios/* tests/*/data/* tests/bench/*.yaml)
 
 test: $(NEEDED)
 	@sh $(RUNNER)

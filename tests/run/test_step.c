@@ -1,0 +1,193 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* tests/run/test_step.c - one step: its coefficients, and books that close whatever its error.
+ *
+ * The file under test is included, so that the very coefficients it uses are looked at.
+ *
+ * Order conditions of a linearly implicit method whose matrix A is any matrix at all (a W-method):
+ * every tree up to the order in which each inner vertex stands for F or for A gives one condition,
+ * those with an A in them being zero [derived; Steihaug and Wolfbrandt 1979, Math. Comp. 33:521,
+ * memory].
+ * With al = alpha, ga = gamma with its diagonal, e = ones:
+ *     b e = 1, b al e = 1/2, b ga e = 0, b (al e)^2 = 1/3,
+ *     b al al e = 1/6, b al ga e = b ga al e = b ga ga e = 0.
+ */
+#include "run/step.c"
+#include "run/ledger.h"
+#include "run/standing.h"
+
+enum { STAGES = STEP_STAGES };
+/* the coefficients are printed with sixteen digits */
+static const double PRINTED = 2e-15;
+
+static void full_gamma(double gamma[STAGES][STAGES])
+{
+    for (int i = 0; i < STAGES; i++)
+        for (int j = 0; j < STAGES; j++)
+            gamma[i][j] = i == j ? G : GAMMA[i][j];
+}
+
+static void times(double a[STAGES][STAGES], const double x[STAGES], double y[STAGES])
+{
+    for (int i = 0; i < STAGES; i++) {
+        y[i] = 0;
+        for (int j = 0; j < STAGES; j++)
+            y[i] += a[i][j] * x[j];
+    }
+}
+
+static double along(const double b[STAGES], const double x[STAGES])
+{
+    double sum = 0;
+    for (int i = 0; i < STAGES; i++)
+        sum += b[i] * x[i];
+    return sum;
+}
+
+struct sums {
+    double one[STAGES], al[STAGES], ga[STAGES], al_squared[STAGES];
+    double al_al[STAGES], al_ga[STAGES], ga_al[STAGES], ga_ga[STAGES];
+};
+
+static struct sums sums_of_rows(void)
+{
+    double alpha[STAGES][STAGES], gamma[STAGES][STAGES];
+    struct sums s;
+    memcpy(alpha, ALPHA, sizeof alpha);
+    full_gamma(gamma);
+    for (int i = 0; i < STAGES; i++)
+        s.one[i] = 1;
+    times(alpha, s.one, s.al);
+    times(gamma, s.one, s.ga);
+    times(alpha, s.al, s.al_al);
+    times(alpha, s.ga, s.al_ga);
+    times(gamma, s.al, s.ga_al);
+    times(gamma, s.ga, s.ga_ga);
+    for (int i = 0; i < STAGES; i++)
+        s.al_squared[i] = s.al[i] * s.al[i];
+    return s;
+}
+
+static void the_coefficients_are_the_published_ones(void **state)
+{
+    (void)state;
+    /* ROS34PW2 [Rang and Angermann 2005, BIT 45:761, memory] */
+    assert_near(G, 4.3586652150845900e-01, 0);
+    assert_near(ALPHA[1][0], 8.7173304301691801e-01, 0);
+    assert_near(ALPHA[2][0], 8.4457060015369423e-01, 0);
+    assert_near(ALPHA[2][1], -1.1299064236484185e-01, 0);
+    assert_near(ALPHA[3][0], 0, 0);
+    assert_near(ALPHA[3][1], 0, 0);
+    assert_near(ALPHA[3][2], 1, 0);
+    assert_near(GAMMA[1][0], -8.7173304301691801e-01, 0);
+    assert_near(GAMMA[2][0], -9.0338057013044082e-01, 0);
+    assert_near(GAMMA[2][1], 5.4180672388095326e-02, 0);
+    assert_near(GAMMA[3][0], 2.4212380706095346e-01, 0);
+    assert_near(GAMMA[3][1], -1.2232505839045147e+00, 0);
+    assert_near(GAMMA[3][2], 5.4526025533510214e-01, 0);
+    /* G is the root of g^3 - 3 g^2 + 3/2 g - 1/6 between 0.4 and 0.5, which makes four such stages
+     * forget a stiff part at once [derived] */
+    assert_near(((G - 3) * G + 1.5) * G - 1.0 / 6, 0, PRINTED);
+}
+
+static void the_coefficients_are_of_third_order_for_any_matrix(void **state)
+{
+    (void)state;
+    struct sums s = sums_of_rows();
+    assert_near(along(B, s.one), 1, PRINTED);
+    assert_near(along(B, s.al), 1.0 / 2, PRINTED);
+    assert_near(along(B, s.ga), 0, PRINTED);
+    assert_near(along(B, s.al_squared), 1.0 / 3, PRINTED);
+    assert_near(along(B, s.al_al), 1.0 / 6, PRINTED);
+    assert_near(along(B, s.al_ga), 0, PRINTED);
+    assert_near(along(B, s.ga_al), 0, PRINTED);
+    assert_near(along(B, s.ga_ga), 0, PRINTED);
+}
+
+static void the_second_set_of_weights_is_of_second_order(void **state)
+{
+    (void)state;
+    struct sums s = sums_of_rows();
+    assert_near(along(B_LOW, s.one), 1, PRINTED);
+    assert_near(along(B_LOW, s.al), 1.0 / 2, PRINTED);
+    assert_near(along(B_LOW, s.ga), 0, PRINTED);
+    /* and not of third, or it would estimate nothing */
+    assert_true(fabs(along(B_LOW, s.al_squared) - 1.0 / 3) > 0.01);
+}
+
+static void the_last_stage_stands_at_the_end_of_the_step(void **state)
+{
+    (void)state;
+    /* stiffly accurate: b is the last row of alpha + gamma */
+    for (int j = 0; j < STAGES; j++)
+        assert_near(ALPHA[3][j] + (j == 3 ? G : GAMMA[3][j]), B[j], PRINTED);
+}
+
+/* Of one step of this length from a pile five days old: what is stored less what came, over what
+ * went through, at worst of the balances of carbon, nitrogen, water and energy. */
+static double gap_of_a_step(const char *path, double step_s)
+{
+    struct standing *s = standing_open(path);
+    standing_build(s, 5);
+    struct setting *setting = &s->setting;
+    const struct decay_law *law = &setting->balance.decay;
+    struct ledger ledger = {0};
+    struct pile_weighed before = pile_weigh(&setting->pile, law->microbe_c_to_n, law->humus_c_to_n);
+    standing_even_steps(s, step_s);
+    double until_s = setting->step.time_s + step_s;
+    assert_true(step_try(&setting->step, until_s));
+    assert_near(setting->step.time_s, until_s, 0);
+    struct pile_weighed after = pile_weigh(&setting->pile, law->microbe_c_to_n, law->humus_c_to_n);
+    ledger_book(&ledger, setting->step.flux);
+    double change[] = {after.carbon_kg - before.carbon_kg, after.nitrogen_kg - before.nitrogen_kg,
+                       after.water_kg - before.water_kg, after.heat_J - before.heat_J};
+    double held[] = {before.carbon_kg, before.nitrogen_kg, before.water_kg, before.heat_J};
+    double worst = 0;
+    for (int k = 0; k < 4; k++)
+        worst = fmax(worst, fabs(change[k] - ledger.sum[k]) / (fabs(held[k]) + ledger.through[k]));
+    standing_free(s);
+    return worst;
+}
+
+static void the_books_of_a_step_close_to_round_off_however_long_it_is(void **state)
+{
+    (void)state;
+    /* a pile holds some hundred cells, so sums are good to about a hundred units of 1e-16 */
+    static const double ROUND_OFF = 1e-14;
+    assert_near(gap_of_a_step("tests/bench/turned.yaml", 10), 0, ROUND_OFF);
+    assert_near(gap_of_a_step("tests/bench/turned.yaml", 1800), 0, ROUND_OFF);
+    assert_near(gap_of_a_step("tests/bench/turned.yaml", 14400), 0, ROUND_OFF);
+    assert_near(gap_of_a_step("tests/bench/frost-late.yaml", 10), 0, ROUND_OFF);
+    assert_near(gap_of_a_step("tests/bench/frost-late.yaml", 1800), 0, ROUND_OFF);
+    assert_near(gap_of_a_step("tests/bench/frost-late.yaml", 14400), 0, ROUND_OFF);
+}
+
+static void the_estimate_of_a_step_falls_with_its_third_power(void **state)
+{
+    (void)state;
+    /* the difference of an order 2 and an order 3 result: h^3 locally, once a step is short against
+     * the half hour with which the gas reading follows */
+    double size_s[] = {60, 30}, error[2];
+    for (int i = 0; i < 2; i++) {
+        struct standing *s = standing_open("tests/bench/turned.yaml");
+        standing_build(s, 4);
+        standing_even_steps(s, size_s[i]);
+        step_try(&s->setting.step, s->setting.step.time_s + size_s[i]);
+        error[i] = error_of(&s->setting.step); /* the step leaves its error in z */
+        standing_free(s);
+    }
+    assert_true(error[1] > 0);
+    assert_near(log2(error[0] / error[1]), 3, 0.2);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(the_coefficients_are_the_published_ones),
+        cmocka_unit_test(the_coefficients_are_of_third_order_for_any_matrix),
+        cmocka_unit_test(the_second_set_of_weights_is_of_second_order),
+        cmocka_unit_test(the_last_stage_stands_at_the_end_of_the_step),
+        cmocka_unit_test(the_books_of_a_step_close_to_round_off_however_long_it_is),
+        cmocka_unit_test(the_estimate_of_a_step_falls_with_its_third_power),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
