@@ -55,9 +55,10 @@ static inline void solve(const lane *a, int n, int band, lane *x)
 void band_factor(lane *a, int n, int band)
 {
     switch (band) {
+    case 6: factor(a, n, 6); break;
+    case 7: factor(a, n, 7); break;
     case 8: factor(a, n, 8); break;
     case 9: factor(a, n, 9); break;
-    case 10: factor(a, n, 10); break;
     default: factor(a, n, band);
     }
 }
@@ -65,9 +66,10 @@ void band_factor(lane *a, int n, int band)
 void band_solve(const lane *a, int n, int band, lane *x)
 {
     switch (band) {
+    case 6: solve(a, n, 6, x); break;
+    case 7: solve(a, n, 7, x); break;
     case 8: solve(a, n, 8, x); break;
     case 9: solve(a, n, 9, x); break;
-    case 10: solve(a, n, 10, x); break;
     default: solve(a, n, band, x);
     }
 }
@@ -103,9 +105,10 @@ static inline void half_factor(lane *a, int n, int band)
 void band_half_factor(lane *a, int n, int band)
 {
     switch (band) {
+    case 6: half_factor(a, n, 6); break;
+    case 7: half_factor(a, n, 7); break;
     case 8: half_factor(a, n, 8); break;
     case 9: half_factor(a, n, 9); break;
-    case 10: half_factor(a, n, 10); break;
     default: half_factor(a, n, band);
     }
 }

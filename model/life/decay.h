@@ -124,7 +124,7 @@ static inline lane decay_paces(const struct decay_law *law, const struct decay_s
     lane wet = at->water_kg / (at->water_kg + at->dry_kg);
     lane moist = 1.0 / (1.0 + lane_exp(law->wet_offset - law->wet_slope * wet));
     lane common = moist * at->liquid_share * (1.0 / DECAY_DAY_S);
-    lane crowd = state->microbe_kg / (state->microbe_kg + law->lag * store->carbon_kg);
+    lane crowd = state->microbe_kg / (state->microbe_kg + law->lag * store->carbon_kg + 1e-15);
     lane fed = law->starved + (1.0 - law->starved) * nitrogen_factor;
     lane hindered = at->water_kg * law->ammonia_hinders /
                     (at->water_kg * law->ammonia_hinders + free_ammonia_kg);
@@ -141,7 +141,7 @@ static inline void decay_potential(const struct decay_law *law, const struct dec
                      const struct decay_surroundings *at, const struct decay_state *state,
                      struct decay_potential *p)
 {
-    lane half = law->nitrogen_half * store->carbon_kg;
+    lane half = law->nitrogen_half * store->carbon_kg + 1e-15; /* char and ash alone have none */
     lane factor = state->nitrogen_kg / (state->nitrogen_kg + half);
     lane free = state->nitrogen_kg * decay_ammonia_share(at->over_K, store->ph);
     lane pace = decay_paces(law, store, at, state, factor, free, p);

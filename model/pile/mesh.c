@@ -8,37 +8,49 @@ static const double SOIL_LAYER_M[MESH_SOIL_LAYERS] = {0.05, 0.12, 0.25, 0.50, 1.
 /* rings of soil end here, in radii of the pile */
 static const double RING_END[MESH_RINGS] = {1.0, 1.8, 3.0};
 
-/* Number of pieces that grow from `first` by at most `growth` and fill `whole`. */
-static int pieces(double whole, double first, double growth)
+/* How pieces thicken inward from an edge. */
+struct grading {
+    double first, growth, most;
+};
+
+/* Number of pieces that fill `whole`. */
+static int pieces(double whole, struct grading by)
 {
-    double filled = 0, piece = first;
+    double filled = 0, piece = by.first;
     int n = 0;
     while (filled < whole * (1 - 1e-9) && n < MESH_MOST_LINE) {
         filled += piece;
-        piece *= growth;
+        piece = fmin(piece * by.growth, by.most);
         n++;
     }
     return n;
 }
 
-/* Thicknesses of n pieces, thinnest last, first piece of that end about `first`, filling `whole`. */
-static void grade(double whole, double first, double growth, int n, double *thick)
+/* Thicknesses of n pieces that fill `whole`, the first of the grading last; returns their sum as the
+ * grading has it, before they are made to fit. */
+static double fill(struct grading by, int n, double *thick)
 {
-    double low = 1.0, high = growth;
-    for (int turn = 0; turn < 60; turn++) { /* bisect for the growth that fits exactly */
-        double g = 0.5 * (low + high), filled = 0, piece = first;
-        for (int i = 0; i < n; i++, piece *= g)
-            filled += piece;
-        if (filled > whole)
-            high = g;
-        else
-            low = g;
-    }
-    double piece = 1, filled = 0;
-    for (int i = n - 1; i >= 0; i--, piece *= low) {
+    double filled = 0, piece = by.first;
+    for (int i = n - 1; i >= 0; i--) {
         thick[i] = piece;
         filled += piece;
+        piece = fmin(piece * by.growth, by.most);
     }
+    return filled;
+}
+
+static void grade(double whole, struct grading by, int n, double *thick)
+{
+    double low = 1.0, high = by.growth;
+    for (int turn = 0; turn < 60; turn++) { /* bisect for the growth that fits exactly */
+        by.growth = 0.5 * (low + high);
+        if (fill(by, n, thick) > whole)
+            high = by.growth;
+        else
+            low = by.growth;
+    }
+    by.growth = low;
+    double filled = fill(by, n, thick);
     for (int i = 0; i < n; i++)
         thick[i] *= whole / filled;
 }
@@ -219,8 +231,12 @@ bool mesh_lay(struct mesh *mesh, const struct mesh_design *design, struct arena 
     mesh->reach_m = design->reach_m;
     mesh->times = design->times;
     mesh->height_m = design->height_m;
-    mesh->rows = point ? 1 : pieces(design->height_m, design->rim_m, design->growth);
-    mesh->cols = point ? 1 : pieces(design->reach_m, design->rim_m, design->growth);
+    struct grading up = {design->rim_m, design->growth,
+                         design->row_most_m > 0 ? fmax(design->row_most_m, design->rim_m) : 1e9};
+    struct grading in = {design->rim_m,
+                         design->column_growth > 0 ? design->column_growth : design->growth, 1e9};
+    mesh->rows = point ? 1 : pieces(design->height_m, up);
+    mesh->cols = point ? 1 : pieces(design->reach_m, in);
     if ((long)mesh->rows * mesh->cols > MESH_MOST_CELLS)
         return false;
     take(mesh, arena, (size_t)mesh->rows * (size_t)mesh->cols, (size_t)mesh->rows,
@@ -229,13 +245,13 @@ bool mesh_lay(struct mesh *mesh, const struct mesh_design *design, struct arena 
     if (!mesh->out_m)
         return true; /* counting */
     double thick[MESH_MOST_LINE];
-    grade(design->reach_m, design->rim_m, design->growth, mesh->cols, thick);
+    grade(design->reach_m, in, mesh->cols, thick);
     mesh->col_edge_m[0] = 0;
     for (int i = 0; i < mesh->cols; i++) {
         mesh->col_edge_m[i + 1] = mesh->col_edge_m[i] + thick[i];
         mesh->col_area_m2[i] = ring_area(mesh, mesh->col_edge_m[i], mesh->col_edge_m[i + 1]);
     }
-    grade(design->height_m, design->rim_m, design->growth, mesh->rows, thick);
+    grade(design->height_m, up, mesh->rows, thick);
     lay_rows(mesh, design, thick);
     /* steps hold a little more than the curve: rows are that much lower */
     double fits = design->sloping ? curve_volume(mesh, design) / mesh->designed_m3 : 1.0;

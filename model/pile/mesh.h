@@ -70,6 +70,8 @@ struct mesh_design {
     double reach_m, times, height_m;
     bool sloping;           /* heap or windrow: rows shorten upward */
     double rim_m, growth;
+    double row_most_m;      /* no row is thicker; 0 = no such limit */
+    double column_growth;   /* columns may grow faster than rows; 0 = alike */
 };
 
 /* Lays out a mesh in the arena (see base/arena.h: counts only without a block). False if it would

@@ -34,8 +34,10 @@ static bool find_bay(const struct keeper *h, const struct plan_event *event, int
         if (is_free(scenario, *bay, day))
             return true;
     }
-    *bay = h->bay; /* nowhere else to go: back where it was */
-    return true;
+    *bay = h->bay;
+    if (scenario->bays == 1)
+        return true; /* nowhere else to go: back where it was */
+    return trouble_set(why, TROUBLE_NO, "no bay is free to turn into on day %d", day + 1);
 }
 
 static enum move_way way_of(enum plan_way way)

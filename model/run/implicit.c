@@ -14,7 +14,7 @@ void implicit_take(struct implicit *s, struct balance *balance, struct arena *ar
     lane **each[] = {&s->over_sum, &s->drain_sum, &s->drain_slope, &s->drain_heat_J, &s->capacity,
                      &s->per_capacity, &s->water_J, &s->grown_slope, &s->humified_slope,
                      &s->heat_slope, &s->pace_slope[0], &s->pace_slope[1], &s->pace_slope[2],
-                     &s->pace_slope[3]};
+                     &s->pace_slope[3], &s->leach_per_s, &s->leach_sum};
     for (size_t i = 0; i < sizeof each / sizeof *each; i++)
         *each[i] = arena_take(arena, cells, sizeof(lane));
     s->soil_sum = arena_take(arena, MESH_SOILS, sizeof(lane));
@@ -27,7 +27,7 @@ void implicit_take(struct implicit *s, struct balance *balance, struct arena *ar
 void implicit_clear(struct implicit *s)
 {
     for (int c = 0; c < s->balance->pile->mesh->cells; c++)
-        s->over_sum[c] = s->drain_sum[c] = lane_of(0);
+        s->over_sum[c] = s->drain_sum[c] = s->leach_sum[c] = lane_of(0);
     for (int i = 0; i < MESH_SOILS; i++)
         s->soil_sum[i] = lane_of(0);
 }
@@ -51,6 +51,8 @@ void implicit_hold(struct implicit *s)
         s->water_J[c] = b->medium.water_J[c];
         s->grown_slope[c] = b->potential.grown_slope[c] * b->oxygen.factor[c];
         s->humified_slope[c] = b->potential.humified_slope[c] * b->oxygen.factor[c];
+        s->leach_per_s[c] =
+            b->transport.drained[c] / pile_state(b->pile, STATE_WATER_KG)[c];
         lane warming = b->potential.warming_per_K[c];
         s->heat_slope[c] = b->heat_J_per_kg * b->oxygen_kg[c] * warming;
         for (int k = 0; k < POOL_LIGNIN; k++)
@@ -185,20 +187,25 @@ static void spread(struct implicit *s, lane hg, const lane *warmer, lane *heat, 
     }
 }
 
-/* Mineral nitrogen against growth, and the gas reading: each cell's own. What nitrogen the linear
+/* Mineral nitrogen against growth and leaching, from the top cell downward as water drains; and the
+ * gas reading, each cell's own. What nitrogen the linear
  * part takes up goes into microbes and humus, so nitrogen closes too. */
-static void solve_local(const struct implicit *s, lane hg, lane *z)
+static void solve_local(const struct implicit *s, lane hg, double weight, lane *z)
 {
     const struct balance *b = s->balance;
     int stride = b->pile->stride;
     lane *nitrogen = z + STATE_NITROGEN_KG * stride, *microbe = z + STATE_MICROBE_KG * stride;
     lane *humus = z + STATE_HUMUS_KG * stride, *oxygen = z + STATE_OXYGEN * stride;
     lane lag = 1.0 / (1.0 + hg / b->gas_lag_s);
-    for (int c = 0; c < b->pile->mesh->cells; c++) {
+    for (int c = b->pile->mesh->cells - 1; c >= 0; c--) {
         lane taken = s->grown_slope[c] / b->decay.microbe_c_to_n +
                      s->humified_slope[c] / b->decay.humus_c_to_n;
-        lane n = nitrogen[c] / (1.0 + hg * taken);
+        lane n = nitrogen[c] / (1.0 + hg * (taken + s->leach_per_s[c]));
+        int below = transport_below(b->pile->mesh, c);
         nitrogen[c] = n;
+        s->leach_sum[c] += weight * n;
+        if (below >= 0)
+            nitrogen[below] += hg * s->leach_per_s[c] * n;
         microbe[c] += hg * s->grown_slope[c] * n;
         humus[c] += hg * s->humified_slope[c] * n;
         oxygen[c] *= lag;
@@ -234,7 +241,7 @@ void implicit_solve(struct implicit *s, lane hg, double weight, lane *z)
         for (int k = 0; k < POOLS; k++)
             z[(STATE_CLOCK + k) * stride + c] += s->pace_slope[k][c] * warmed;
     }
-    solve_local(s, hg, z);
+    solve_local(s, hg, weight, z);
 }
 
 /* Books the linear part of the whole step. */
@@ -260,5 +267,6 @@ void implicit_book(const struct implicit *s, lane hg, lane flux[FLUXES])
         lane drained = hg * s->drain_slope[c] * s->drain_sum[c];
         flux[FLUX_leachate_water] -= drained;
         flux[FLUX_leachate_heat] -= drained * s->drain_heat_J[c];
+        flux[FLUX_leached_nitrogen] -= hg * s->leach_per_s[c] * s->leach_sum[c];
     }
 }

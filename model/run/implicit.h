@@ -20,11 +20,11 @@ struct implicit {
     struct transport_slope *face_slope;
     struct transport_out_slope *out_slope;
     lane *drain_slope, *drain_heat_J, *capacity, *per_capacity, *water_J;
-    lane *grown_slope, *humified_slope;
+    lane *grown_slope, *humified_slope, *leach_per_s; /* nitrogen that goes with draining water */
     lane *heat_slope, *pace_slope[POOLS]; /* of decay, per kelvin: W, and clock days per second */
     lane link_W_per_K[MESH_SOILS * 3 + 2 * MESH_SOIL_LAYERS];
     /* weighted over the stages, for the books: temperature part of z, drainage part of z */
-    lane *over_sum, *soil_sum, *drain_sum;
+    lane *over_sum, *soil_sum, *drain_sum, *leach_sum;
 };
 
 void implicit_take(struct implicit *implicit, struct balance *balance, struct arena *arena);

@@ -7,6 +7,7 @@
 #include <string.h>
 
 static const double SETTLED = 0.85; /* of the loose volume, as a bin is designed [trade] */
+static const double LOWEST_M = 0.03; /* what lies thinner is a mulch, not a pile */
 static const double ADDED = 0.3;    /* of what is added later, as a bin is designed [trade] */
 
 static double design_volume(const struct setting *s)
@@ -27,7 +28,9 @@ static double design_volume(const struct setting *s)
 static struct mesh_design design_of(const struct setting *s, const struct plan_bay *bay)
 {
     const struct param *param = s->setup->param;
-    struct mesh_design d = {.rim_m = param->rim_m, .growth = param->mesh_growth};
+    struct mesh_design d = {.rim_m = param->rim_m, .growth = param->mesh_growth,
+                            .row_most_m = param->row_most_m,
+                            .column_growth = param->column_growth};
     double volume = SETTLED * design_volume(s), area = bay->length_m * bay->width_m;
     const double pi = 3.14159265358979323846;
     switch (bay->shape) {
@@ -174,6 +177,11 @@ bool setting_make(struct setting *s, const struct setup *setup, struct trouble *
     if (s->scenario->layers == 0)
         return trouble_set(why, TROUBLE_NO, "nothing has been built; write what the pile is made of "
                            "under `build` or `found`");
+    const struct plan_bay *home = &s->scenario->bay[s->scenario->home];
+    double high_m = design_of(s, home).height_m;
+    if (home->shape != PLAN_JAR && high_m < LOWEST_M)
+        return trouble_set(why, TROUBLE_NO, "the pile would be only %.2g cm high; take more material "
+                           "or a smaller bin", 100 * high_m);
     lay_kinds(&s->keeper.lay, s->scenario, s->plan, setup->param);
     if (!take_all(s, &arena))
         return trouble_set(why, TROUBLE_NO, "the mesh would have more than %d cells; take a thicker "

@@ -65,15 +65,18 @@ static void combine(const struct step *s, int stages, const double weight[STEP_S
     }
 }
 
-/* A stage's state must have water, microbes, nitrogen and a vapour pressure below boiling. */
+/* A stage's state must have water, no less than nothing of microbes, and a vapour pressure below
+ * boiling. Mineral nitrogen that runs out may overshoot by a twentieth of what halves growth: its
+ * Monod factor stays harmless there, and it is made good by what is set free. */
 static lane_mask out_of_range(const struct step *s, const lane *y)
 {
     const struct pile *pile = s->balance->pile;
     lane least = lane_of(1);
     for (int c = 0; c < pile->mesh->cells; c++) {
         least = lane_min(least, y[STATE_WATER_KG * pile->stride + c]);
-        least = lane_min(least, y[STATE_MICROBE_KG * pile->stride + c]);
-        least = lane_min(least, y[STATE_NITROGEN_KG * pile->stride + c]);
+        lane half = s->balance->decay.nitrogen_half * s->balance->store.carbon_kg[c];
+        least = lane_min(least, y[STATE_MICROBE_KG * pile->stride + c] + 1e-15);
+        least = lane_min(least, y[STATE_NITROGEN_KG * pile->stride + c] + 0.05 * half + 1e-15);
         least = lane_min(least, y[STATE_OXYGEN * pile->stride + c]);
     }
     return ~lane_less(lane_of(0), least);

@@ -25,6 +25,8 @@ static inline void meshes_one(struct bench *b, double finer, struct meshes_run *
     struct param usual = param_usual();
     run->rim_m = b->param.rim_m = usual.rim_m / finer;
     run->growth = b->param.mesh_growth = pow(usual.mesh_growth, 1 / finer);
+    b->param.row_most_m = usual.row_most_m / finer;
+    b->param.column_growth = pow(usual.column_growth, 1 / finer);
     double from = bdf_season_clock_s();
     bench_season(b, &run->record, true);
     run->took_s = bdf_season_clock_s() - from;

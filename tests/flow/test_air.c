@@ -23,7 +23,7 @@ static void open_sides(struct bed *bed, double top, double wall, double base)
     bed->outside.skin[MESH_BASE].open_share = base;
 }
 
-static const struct mesh_design HEAP = {MESH_ROUND, 1.0, 1, 1.2, true, 0.04, 1.28};
+static const struct mesh_design HEAP = {MESH_ROUND, 1.0, 1, 1.2, true, 0.04, 1.28, 0, 0};
 
 static void solve(struct bed *bed)
 {
@@ -53,7 +53,7 @@ static void air_in_level_layers_rests_in_a_closed_bin(void **state)
 {
     (void)state;
     struct bed bed;
-    struct mesh_design bin = {MESH_ROUND, 0.5, 1, 1, false, 0.04, 1.28};
+    struct mesh_design bin = {MESH_ROUND, 0.5, 1, 1, false, 0.04, 1.28, 0, 0};
     bed_make(&bed, &bin, 0.4);
     open_sides(&bed, 1, 0, 0);
     for (int c = 0; c < bed.mesh.cells; c++)
@@ -129,7 +129,7 @@ static const double CONDUCT = 0.4, HOT_K = 10;
 static void layer_make(struct bed *bed, double wave, bool open_top)
 {
     double cell = 1.0 / ACROSS_HEIGHT;
-    struct mesh_design layer = {MESH_LONG, M_PI / wave, 1, 1, false, cell, 1};
+    struct mesh_design layer = {MESH_LONG, M_PI / wave, 1, 1, false, cell, 1, 0, 0};
     bed_make(bed, &layer, CONDUCT);
     /* a closed box fixes no pressure: a pinhole in the wall does, and lets through 1e-8 of a
      * draught */

@@ -115,7 +115,7 @@ static void slab_with_uptake_in_proportion_is_thieles(void **state)
     assert_near(bed_limit(used[0], used[1]), 0.416834, 3e-5);
 }
 
-static const struct mesh_design HEAP = {MESH_ROUND, 1.0, 1, 1.2, true, 0.05, 1.28};
+static const struct mesh_design HEAP = {MESH_ROUND, 1.0, 1, 1.2, true, 0.05, 1.28, 0, 0};
 
 static void draughty_heap(struct bed *bed)
 {

@@ -86,7 +86,7 @@ static double disc_cooled(double film, double fourier)
 
 static double drum_cooled(double fourier)
 {
-    struct mesh_design coarse = {MESH_ROUND, 0.5, 1, 0.5, false, 0.05, 1}, fine = coarse;
+    struct mesh_design coarse = {MESH_ROUND, 0.5, 1, 0.5, false, 0.05, 1, 0, 0}, fine = coarse;
     fine.rim_m = 0.025;
     return bed_limit(cooled(coarse, BED_COLD, fourier, 10), cooled(fine, BED_COLD, fourier, 20));
 }
@@ -288,7 +288,7 @@ static void wet(struct bed *bed, double low_K, double high_K, double least_u, do
     medium_fill(&bed->medium, &bed->frame, &law, mesh, heat, bed->water_kg, bed->dry_kg, oxygen);
 }
 
-static const struct mesh_design HEAP = {MESH_ROUND, 1.0, 1, 1.2, true, 0.05, 1.28};
+static const struct mesh_design HEAP = {MESH_ROUND, 1.0, 1, 1.2, true, 0.05, 1.28, 0, 0};
 
 /* Soil, pile and air at one temperature and one humidity: there is nothing to move. */
 static void nothing_moves_where_all_is_alike(void **state)
@@ -426,7 +426,8 @@ static void water_drains_by_its_power_law(void **state)
             bed.water_kg[c] = held[i] * bed.frame.hold_kg[c];
         bed_fill(&bed);
         double per_m2 = -bed.transport.flux[FLUX_leachate_water] / bed.mesh.col_area_m2[0];
-        assert_near(per_m2 / 1e-5, pow(held[i], 12), 1e-9);
+        double free = pow(held[i], 12); /* no more than 0.01 kg/m2s runs through sodden material */
+        assert_near(per_m2 / 1e-5, free / (1 + free * 1e-5 / 0.01), 1e-9);
         assert_near(bed.transport.water_kg_per_s[2], 0, 1e-20);
         bed.medium.liquid[0] = 0;
         bed_fill(&bed);

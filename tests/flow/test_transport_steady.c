@@ -98,7 +98,7 @@ static double drum_series(const struct drum *d, double r, double z)
 static void drum_make(struct bed *bed, const struct drum *d, int cols)
 {
     double side = d->radius_m / cols;
-    struct mesh_design design = {MESH_ROUND, d->radius_m, 1, d->height_m, false, side, 1};
+    struct mesh_design design = {MESH_ROUND, d->radius_m, 1, d->height_m, false, side, 1, 0, 0};
     bed_make(bed, &design, d->conduct);
     insulate(bed, MESH_BASE);
     bed_side(bed, MESH_WALL, d->film);
@@ -176,7 +176,7 @@ static void film_of_air_and_cover_resist_in_series(void **state)
 static double manufactured_error(int cols, double growth)
 {
     const double R = 0.5, H = 1, k = 0.4, A = 30, a = M_PI / (2 * R * R), b = M_PI / (2 * H);
-    struct mesh_design design = {MESH_ROUND, R, 1, H, false, R / cols, growth};
+    struct mesh_design design = {MESH_ROUND, R, 1, H, false, R / cols, growth, 0, 0};
     struct bed bed;
     double sum = 0, whole = 0, z = 0;
     bed_make(&bed, &design, k);

@@ -93,14 +93,14 @@ static inline void bed_free(struct bed *bed) { free(bed->block); }
 /* A column one cell wide: a slab of this thickness, its base the middle plane. */
 static inline struct mesh_design bed_slab(double thick_m, int cells)
 {
-    return (struct mesh_design){MESH_LONG, thick_m / cells, 1, thick_m, false, thick_m / cells, 1};
+    return (struct mesh_design){MESH_LONG, thick_m / cells, 1, thick_m, false, thick_m / cells, 1, 0, 0};
 }
 
 /* A row one cell high: a long cylinder, seen from its end. */
 static inline struct mesh_design bed_disc(double radius_m, int cells)
 {
     return (struct mesh_design){MESH_ROUND, radius_m, 1, radius_m / cells, false,
-                                radius_m / cells, 1};
+                                radius_m / cells, 1, 0, 0};
 }
 
 static inline void bed_fill(struct bed *bed)

@@ -38,7 +38,7 @@ static struct mesh_design bin(void)
 {
     double length = 1.2, width = 0.8, reach = length * width / (length + width);
     double times = length * width / (PI * reach * reach);
-    return (struct mesh_design){MESH_ROUND, reach, times, 1.0, false, 0.02, 1.28};
+    return (struct mesh_design){MESH_ROUND, reach, times, 1.0, false, 0.02, 1.28, 0, 0};
 }
 
 static void rectangular_bin_has_its_volume_and_all_its_faces(void **state)
@@ -86,11 +86,11 @@ static void heap_and_windrow_hold_their_volume(void **state)
     for (size_t i = 0; i < sizeof shape / sizeof *shape; i++) {
         double R = shape[i][0], H = shape[i][1];
         struct mesh mesh;
-        void *block = lay(&mesh, &(struct mesh_design){MESH_ROUND, R, 1, H, true, 0.02, 1.28});
+        void *block = lay(&mesh, &(struct mesh_design){MESH_ROUND, R, 1, H, true, 0.02, 1.28, 0, 0});
         assert_near(volume_of(&mesh) / (0.5 * PI * R * R * H), 1, 1e-12);
         assert_near(area_of(&mesh, MESH_BASE) / (PI * R * R), 1, 1e-12);
         free(block);
-        block = lay(&mesh, &(struct mesh_design){MESH_LONG, R, 6, H, true, 0.02, 1.28});
+        block = lay(&mesh, &(struct mesh_design){MESH_LONG, R, 6, H, true, 0.02, 1.28, 0, 0});
         assert_near(volume_of(&mesh) / (3 * 4.0 / 3 * R * H), 1, 1e-12);
         free(block);
     }
@@ -132,11 +132,11 @@ static void heap_and_windrow_show_the_air_their_true_surface(void **state)
     for (size_t i = 0; i < sizeof shape / sizeof *shape; i++) {
         double R = shape[i][0], H = shape[i][1];
         struct mesh mesh;
-        void *block = lay(&mesh, &(struct mesh_design){MESH_ROUND, R, 1, H, true, 0.02, 1.28});
+        void *block = lay(&mesh, &(struct mesh_design){MESH_ROUND, R, 1, H, true, 0.02, 1.28, 0, 0});
         assert_near(shown(&mesh) / dome(R, H), 1, 1e-9);
         assert_true(mesh.skin_share < 1);
         free(block);
-        block = lay(&mesh, &(struct mesh_design){MESH_LONG, R, 6, H, true, 0.02, 1.28});
+        block = lay(&mesh, &(struct mesh_design){MESH_LONG, R, 6, H, true, 0.02, 1.28, 0, 0});
         assert_near(shown(&mesh) / (3 * arch(R, H)), 1, 1e-9);
         free(block);
     }
@@ -147,8 +147,8 @@ static void neighbours_lie_within_the_band(void **state)
 {
     (void)state;
     static const struct mesh_design design[] = {
-        {MESH_ROUND, 0.48, 1.3, 1, false, 0.02, 1.28}, {MESH_ROUND, 1, 1, 1.2, true, 0.02, 1.28},
-        {MESH_LONG, 1, 6, 1.2, true, 0.02, 1.28},      {MESH_ROUND, 0.03, 1, 1, false, 0.02, 1.28}};
+        {MESH_ROUND, 0.48, 1.3, 1, false, 0.02, 1.28, 0, 0}, {MESH_ROUND, 1, 1, 1.2, true, 0.02, 1.28, 0, 0},
+        {MESH_LONG, 1, 6, 1.2, true, 0.02, 1.28, 0, 0},      {MESH_ROUND, 0.03, 1, 1, false, 0.02, 1.28, 0, 0}};
     for (size_t i = 0; i < sizeof design / sizeof *design; i++) {
         struct mesh mesh;
         void *block = lay(&mesh, &design[i]);
@@ -170,7 +170,7 @@ static void every_cell_is_closed_all_round(void **state)
 {
     (void)state;
     struct mesh mesh;
-    void *block = lay(&mesh, &(struct mesh_design){MESH_ROUND, 1, 1, 1.2, true, 0.02, 1.28});
+    void *block = lay(&mesh, &(struct mesh_design){MESH_ROUND, 1, 1, 1.2, true, 0.02, 1.28, 0, 0});
     int sides[2000] = {0};
     for (int f = 0; f < mesh.faces; f++) {
         sides[mesh.face[f].a]++;
@@ -236,7 +236,7 @@ static void a_disc_on_the_ground_loses_about_what_theory_says(void **state)
     (void)state;
     for (double R = 0.4; R < 1.1; R += 0.3) {
         struct mesh mesh;
-        void *block = lay(&mesh, &(struct mesh_design){MESH_ROUND, R, 1, 1, false, 0.02, 1.28});
+        void *block = lay(&mesh, &(struct mesh_design){MESH_ROUND, R, 1, 1, false, 0.02, 1.28, 0, 0});
         assert_near(disc_loss(&mesh, PI * R * R) / (4 * R), 1, 0.12);
         free(block);
     }
@@ -265,7 +265,7 @@ static void designed_shares_and_thicknesses_add_up(void **state)
 {
     (void)state;
     struct mesh mesh;
-    void *block = lay(&mesh, &(struct mesh_design){MESH_ROUND, 1, 1, 1.2, true, 0.02, 1.28});
+    void *block = lay(&mesh, &(struct mesh_design){MESH_ROUND, 1, 1, 1.2, true, 0.02, 1.28, 0, 0});
     double share = 0, height = 0;
     for (int j = 0; j < mesh.rows; j++) {
         share += mesh.row_share[j];
@@ -283,7 +283,7 @@ static void mesh_with_too_many_cells_is_refused(void **state)
 {
     (void)state;
     struct mesh mesh;
-    struct mesh_design fine = {MESH_ROUND, 1, 1, 1, false, 0.002, 1};
+    struct mesh_design fine = {MESH_ROUND, 1, 1, 1, false, 0.002, 1, 0, 0};
     struct arena count = {0};
     memset(&mesh, 0, sizeof mesh);
     assert_false(mesh_lay(&mesh, &fine, &count));
@@ -293,7 +293,7 @@ static void jar_is_one_cell_without_faces(void **state)
 {
     (void)state;
     struct mesh mesh;
-    void *block = lay(&mesh, &(struct mesh_design){MESH_POINT, 0.1, 1, 0.1, false, 0.02, 1.28});
+    void *block = lay(&mesh, &(struct mesh_design){MESH_POINT, 0.1, 1, 0.1, false, 0.02, 1.28, 0, 0});
     assert_int_equal(mesh.cells, 1);
     assert_int_equal(mesh.faces + mesh.outs, 0);
     free(block);

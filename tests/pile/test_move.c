@@ -5,9 +5,9 @@
 #include <stdlib.h>
 
 enum { STUFFS = 3 };
-static const struct mesh_design BIN = {MESH_ROUND, 0.5, 1.3, 1.0, false, 0.03, 1.28};
-static const struct mesh_design OTHER = {MESH_ROUND, 0.4, 1.0, 1.5, false, 0.05, 1.1};
-static const struct mesh_design HEAP = {MESH_ROUND, 1.0, 1, 1.2, true, 0.03, 1.28};
+static const struct mesh_design BIN = {MESH_ROUND, 0.5, 1.3, 1.0, false, 0.03, 1.28, 0, 0};
+static const struct mesh_design OTHER = {MESH_ROUND, 0.4, 1.0, 1.5, false, 0.05, 1.1, 0, 0};
+static const struct mesh_design HEAP = {MESH_ROUND, 1.0, 1, 1.2, true, 0.03, 1.28, 0, 0};
 
 /* two piles with meshes of their own */
 struct yard {
