@@ -151,7 +151,10 @@ static void find_last_day(struct reader *reader, const struct tree_node *file)
         keys_fault(reader, reader->late,
                    "this day is after the day of `need`, with which the "
                    "season ends; expected an earlier one");
-    scenario->last_day = (int)(last > DAYS_MOST ? DAYS_MOST : last);
+    /* the calendar of base/date ends with 2200 */
+    long calendar = date_number((struct date){2200, 12, 31}) - scenario->start;
+    last = last > DAYS_MOST ? DAYS_MOST : last;
+    scenario->last_day = (int)(last > calendar ? calendar : last);
 }
 
 static void settle_until(struct scenario *scenario)

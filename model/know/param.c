@@ -84,10 +84,11 @@ bool param_set(struct param *param, const char *name, double value, struct troub
                            "there is no parameter '%.60s'; 'midden list parameters' shows them all",
                            name);
     }
+    bool plain = !strcmp(row->unit, "1"); /* a bare number has no unit to print */
     if (!(value >= row->least && value <= row->most)) /* written so that NaN fails too */
         return trouble_set(why, TROUBLE_USAGE,
-                           "%s = %g is outside its range; it may be %g to %g %s", row->name, value,
-                           row->least, row->most, row->unit);
+                           "%s = %g is outside its range; it may be %g to %g%s%s", row->name, value,
+                           row->least, row->most, plain ? "" : " ", plain ? "" : row->unit);
     *place(param, row) = value;
     return true;
 }

@@ -35,7 +35,8 @@ struct phrase phrase_temp(const struct phrase_style *style, double temp_K)
     if (!isfinite(temp_K))
         return unknown();
     const char *degree = style->utf8 ? "°" : "deg";
-    double temp_C = temp_K - ICE_POINT_K;
+    /* both from the rounded one, so that 55 °C is 131 °F wherever it is said */
+    double temp_C = whole(temp_K - ICE_POINT_K);
     struct phrase said;
     snprintf(said.text, sizeof said.text, "%.0f %sC (%.0f %sF)", whole(temp_C), degree,
              whole(temp_C * 1.8 + 32.0), degree);

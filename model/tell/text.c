@@ -161,9 +161,12 @@ static void say_heat(FILE *out, const struct tale *tale, const struct phrase_sty
     }
     if (starved >= 0.05)
         snprintf(air, sizeof air, ", up to %s of it short of air", phrase_share(starved).text);
-    phrase_line(out, "heat", "at most %s 30 cm in, %s a hand deep; up to %s of it above %s%s",
-                phrase_temp(style, deep_K).text, phrase_temp(style, hand_K).text,
-                phrase_share(over).text, phrase_temp(style, HOT_K).text, air);
+    char hot[200] = "";
+    if (over >= 0.005)
+        snprintf(hot, sizeof hot, "; up to %s of it above %s", phrase_share(over).text,
+                 phrase_temp(style, HOT_K).text);
+    phrase_line(out, "heat", "at most %s 30 cm in, %s a hand deep%s%s",
+                phrase_temp(style, deep_K).text, phrase_temp(style, hand_K).text, hot, air);
 }
 
 /* What is there at the end. */
@@ -234,11 +237,13 @@ static void say_care(FILE *out, const struct tale *tale)
     phrase_line(out, "care", "%s", text);
 }
 
+static const double WORTH_PROBING_K = 303.15; /* below 30 C a thermometer tells little of a pile */
+
 /* The cheapest test of the forecast is a thermometer on the day it should be hottest. */
 static void say_do(FILE *out, const struct tale *tale, const struct phrase_style *style)
 {
     struct heat heat = heat_of(tale->record);
-    if (heat.peak_day)
+    if (heat.peak_day && heat.peak_K > WORTH_PROBING_K)
         phrase_line(out, "do", "probe the middle on %s: far from %s, doubt the rest",
                     date_of_day(tale, heat.peak_day).text, phrase_temp(style, heat.peak_K).text);
 }
