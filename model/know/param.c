@@ -7,6 +7,7 @@
 #include "base/near.h"
 #include <math.h>
 #include <stdbool.h>
+#include <string.h>
 
 const struct param_row param_rows[] = {
 #define PARAM(name, unit, usual, least, most, spread, mark, source, meaning)                      \

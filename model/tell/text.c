@@ -161,12 +161,13 @@ static void say_heat(FILE *out, const struct tale *tale, const struct phrase_sty
     }
     if (starved >= 0.05)
         snprintf(air, sizeof air, ", up to %s of it short of air", phrase_share(starved).text);
-    char hot[200] = "";
-    if (over >= 0.005)
-        snprintf(hot, sizeof hot, "; up to %s of it above %s", phrase_share(over).text,
-                 phrase_temp(style, HOT_K).text);
-    phrase_line(out, "heat", "at most %s 30 cm in, %s a hand deep%s%s",
-                phrase_temp(style, deep_K).text, phrase_temp(style, hand_K).text, hot, air);
+    if (over < 0.005)
+        phrase_line(out, "heat", "at most %s 30 cm in, %s a hand deep%s",
+                    phrase_temp(style, deep_K).text, phrase_temp(style, hand_K).text, air);
+    else
+        phrase_line(out, "heat", "at most %s 30 cm in, %s a hand deep; up to %s of it above %s%s",
+                    phrase_temp(style, deep_K).text, phrase_temp(style, hand_K).text,
+                    phrase_share(over).text, phrase_temp(style, HOT_K).text, air);
 }
 
 /* What is there at the end. */
