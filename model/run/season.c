@@ -10,6 +10,7 @@
 #include <stdlib.h>
 
 enum { MOST_ATTEMPTS_A_DAY = 20000 };
+static const double BOILING = 0.85; /* of the air's pressure is vapour: steps won't go there */
 
 static bool weigh(struct setting *s, int day, struct trouble *why)
 {
@@ -20,6 +21,10 @@ static bool weigh(struct setting *s, int day, struct trouble *why)
 
 static bool stuck(const struct setting *s, int day, struct trouble *why)
 {
+    for (int i = 0; i < LANES; i++)
+        if (lane_get(s->balance.vapour_share, i) >= BOILING)
+            return trouble_set(why, TROUBLE_NO, "the pile would boil on day %d; pour cooler water",
+                               day + 1);
     return trouble_set(why, TROUBLE_SOLVE, "the season can't advance on day %d: a step of %.3g s is "
                        "still too long; this is a defect of the program", day + 1,
                        lane_get(s->step.size_s, 0));

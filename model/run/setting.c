@@ -8,6 +8,8 @@
 
 static const double SETTLED = 0.85; /* of the loose volume, as a bin is designed [trade] */
 static const double LOWEST_M = 0.03; /* what lies thinner is a mulch, not a pile */
+static const double FIRST_M = 0.005; /* even when more is to come */
+static const double SLENDEREST = 8; /* height over width: beyond it nothing stands */
 static const double ADDED = 0.3;    /* of what is added later, as a bin is designed [trade] */
 
 static double design_volume(const struct setting *s)
@@ -179,9 +181,17 @@ bool setting_make(struct setting *s, const struct setup *setup, struct trouble *
                            "under `build` or `found`");
     const struct plan_bay *home = &s->scenario->bay[s->scenario->home];
     double high_m = design_of(s, home).height_m;
-    if (home->shape != PLAN_JAR && high_m < LOWEST_M)
+    double wide_m = 2 * design_of(s, home).reach_m;
+    if (home->shape != PLAN_JAR && high_m > SLENDEREST * wide_m)
+        return trouble_set(why, TROUBLE_NO, "the pile would stand %.2g m high on %.2g m; take less "
+                           "material or a larger bin", high_m, wide_m);
+    double built = 0;
+    for (int l = 0; l < s->scenario->layers; l++)
+        built += lay_volume_m3(&s->scenario->layer[l]);
+    double first_m = high_m * built / design_volume(s);
+    if (home->shape != PLAN_JAR && (high_m < LOWEST_M || first_m < FIRST_M))
         return trouble_set(why, TROUBLE_NO, "the pile would be only %.2g cm high; take more material "
-                           "or a smaller bin", 100 * high_m);
+                           "or a smaller bin", 100 * first_m);
     lay_kinds(&s->keeper.lay, s->scenario, s->plan, setup->param);
     if (!take_all(s, &arena))
         return trouble_set(why, TROUBLE_NO, "the mesh would have more than %d cells; take a thicker "
