@@ -1,13 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* tell/diary.c - a season as a table for the eye: a line a day. */
 #include "tell/diary.h"
+#include <math.h>
 
 static const double ICE_POINT_K = 273.15;
 
+/* Whole degrees, without a minus before nothing. */
 static double shown(const struct phrase_style *style, double temp_K)
 {
     double temp_C = temp_K - ICE_POINT_K;
-    return style->show == 1 ? temp_C * 1.8 + 32.0 : temp_C;
+    return round(style->show == 1 ? temp_C * 1.8 + 32.0 : temp_C) + 0.0;
 }
 
 static const char *deed(const struct record *record, const struct record_day *day)
