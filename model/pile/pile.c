@@ -7,9 +7,6 @@ static const enum state ADDING[] = {STATE_HEAT_J, STATE_WATER_KG, STATE_MICROBE_
                                     STATE_NITROGEN_KG, STATE_SOUR_KG, STATE_DRY_KG};
 enum { ADDINGS = sizeof ADDING / sizeof *ADDING };
 
-/* dry mass per kg of carbon; protein's differs by ingredient */
-static const double POOL_DRY[POOLS] = {AMOUNT_FAST_DRY, 0, AMOUNT_SLOW_DRY, AMOUNT_LIGNIN_DRY};
-
 void pile_take(struct pile *pile, int stride, int stuffs, struct arena *arena)
 {
     size_t cells = (size_t)stride, kinds = (size_t)stuffs;
@@ -71,16 +68,25 @@ struct pile_weighed pile_weigh(const struct pile *pile, lane microbe_c_to_n, lan
     return w;
 }
 
+lane pile_pool_dry(const struct pile *pile, int stuff, enum pool pool)
+{
+    switch (pool) {
+    case POOL_FAST: return lane_of(AMOUNT_FAST_DRY);
+    case POOL_SLOW: return lane_of(AMOUNT_SLOW_DRY);
+    case POOL_LIGNIN: return lane_of(AMOUNT_LIGNIN_DRY);
+    case POOL_PROTEIN: break;
+    }
+    return pile->stuff[stuff].protein_dry;
+}
+
 lane pile_dry(const struct pile *pile, int c)
 {
     lane dry = pile->stock[STOCK_ASH_KG][c] + pile->stock[STOCK_INERT_C_KG][c] +
                AMOUNT_MICROBE_DRY * pile_state(pile, STATE_MICROBE_KG)[c] +
                AMOUNT_HUMUS_DRY * pile_state(pile, STATE_HUMUS_KG)[c] +
                AMOUNT_SOUR_DRY * pile_state(pile, STATE_SOUR_KG)[c];
-    for (int i = 0; i < pile->stuffs; i++) {
+    for (int i = 0; i < pile->stuffs; i++)
         for (int k = 0; k < POOLS; k++)
-            dry += POOL_DRY[k] * pile_pool(pile, i, (enum pool)k)[c];
-        dry += pile->stuff[i].protein_dry * pile_pool(pile, i, POOL_PROTEIN)[c];
-    }
+            dry += pile_pool_dry(pile, i, (enum pool)k) * pile_pool(pile, i, (enum pool)k)[c];
     return dry;
 }

@@ -68,6 +68,8 @@ struct pile_weighed {
     lane carbon_kg, nitrogen_kg, water_kg, heat_J, seeds;
 };
 struct pile_weighed pile_weigh(const struct pile *pile, lane microbe_c_to_n, lane humus_c_to_n);
+/* Dry mass per kg of carbon in a pool of an ingredient: protein and fat differ by ingredient. */
+lane pile_pool_dry(const struct pile *pile, int stuff, enum pool pool);
 /* Dry mass of a cell summed from its stores (STATE_DRY_KG follows it in time). */
 lane pile_dry(const struct pile *pile, int cell);
 #endif

@@ -70,7 +70,6 @@ static void age_pool(struct closed *s, const lane *y, const struct pile_stuff *s
 {
     static const double OXYGEN[] = {AMOUNT_SUGAR_OXYGEN, 0, AMOUNT_SUGAR_OXYGEN, AMOUNT_LIGNIN_OXYGEN};
     static const double WATER[] = {AMOUNT_FAST_WATER, 0, AMOUNT_SLOW_WATER, AMOUNT_LIGNIN_WATER};
-    static const double DRY[] = {AMOUNT_FAST_DRY, 0, AMOUNT_SLOW_DRY, AMOUNT_LIGNIN_DRY};
     const struct pile *pile = s->balance->pile;
     int cells = pile->mesh->cells;
     bool protein = pool == POOL_PROTEIN;
@@ -83,7 +82,7 @@ static void age_pool(struct closed *s, const lane *y, const struct pile_stuff *s
     add_times(s->given.carbon, lost, lane_of(1), cells);
     add_times(s->given.oxygen, lost, protein ? stuff->protein_oxygen : lane_of(OXYGEN[pool]), cells);
     add_times(s->given.water, lost, protein ? stuff->protein_water : lane_of(WATER[pool]), cells);
-    add_times(s->given.dry, lost, protein ? stuff->protein_dry : lane_of(DRY[pool]), cells);
+    add_times(s->given.dry, lost, pile_pool_dry(pile, kind, pool), cells);
     if (protein)
         add_times(s->given.nitrogen, lost, stuff->protein_nitrogen, cells);
 }

@@ -150,14 +150,13 @@ lane fork_pick(struct keeper *h)
         for (int i = 0; i < pile->stuffs; i++) {
             if (!is_stick(&h->lay, i))
                 continue;
-            const double per[POOLS] = {AMOUNT_FAST_DRY, 0, AMOUNT_SLOW_DRY, AMOUNT_LIGNIN_DRY};
             for (int k = 0; k < POOLS; k++) {
                 lane *pool = &pile_pool(pile, i, (enum pool)k)[c];
                 /* only what is still tough: leaves and grass have no sticks */
                 lane moved = PICKED_SHARE * *pool;
                 *pool -= moved;
                 out.amount[move_of_pool(i, (enum pool)k)] += moved;
-                taken += moved * (k == POOL_PROTEIN ? pile->stuff[i].protein_dry : lane_of(per[k]));
+                taken += moved * pile_pool_dry(pile, i, (enum pool)k);
             }
         }
         lane share = taken / dry;

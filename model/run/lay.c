@@ -253,7 +253,10 @@ void lay_age(const struct lay *lay, const struct pile *pile, struct move_batch *
             humified += 0.08 * lost;
         }
     /* no more is built than the nitrogen set free allows */
-    lane want = grown / lay->param[0].microbe_c_to_n + humified / lay->param[0].humus_c_to_n;
+    lane want = lane_of(0); /* each member's own */
+    for (int i = 0; i < LANES; i++)
+        lane_put(&want, i, lane_get(grown, i) / lay->param[i].microbe_c_to_n +
+                               lane_get(humified, i) / lay->param[i].humus_c_to_n);
     lane share = lane_min(lane_of(1), 0.9 * (freed + *nitrogen) / lane_max(want, lane_of(1e-12)));
     *microbe += share * grown;
     *humus += share * humified;

@@ -186,13 +186,12 @@ static void finish(struct setting *s, struct record record[LANES])
         r->respiration_gap = fabs(lane_get(s->step.closed.respired_sum, i) - exact) / fmax(exact, 1e-12);
         r->ignition_day = lane_get(s->watch.ignition_s, i) / SETTING_DAY_S;
         for (int k = 0; k < s->pile.stuffs; k++) {
-            static const double dry[POOLS] = {AMOUNT_FAST_DRY, 0, AMOUNT_SLOW_DRY, AMOUNT_LIGNIN_DRY};
             int stuff = s->keeper.lay.kind[k].stuff;
             laid[stuff] += lane_get(pile_total(&s->pile, pile_laid(&s->pile, k)), i) *
                            lay_decayable_share(&s->keeper.lay, k, i);
             for (int p = 0; p < POOLS; p++)
                 left[stuff] += lane_get(pile_total(&s->pile, pile_pool(&s->pile, k, (enum pool)p)), i) *
-                               (p == POOL_PROTEIN ? lane_get(s->pile.stuff[k].protein_dry, i) : dry[p]);
+                               lane_get(pile_pool_dry(&s->pile, k, (enum pool)p), i);
         }
         for (int k = 0; k < PLAN_STUFF; k++)
             r->stuff_left_share[k] = laid[k] > 0 ? fmin(left[k] / laid[k], 1) : 0;

@@ -12,11 +12,18 @@ static const double FIRST_M = 0.005; /* even when more is to come */
 static const double SLENDEREST = 8; /* height over width: beyond it nothing stands */
 static const double ADDED = 0.3;    /* of what is added later, as a bin is designed [trade] */
 
-static double design_volume(const struct setting *s)
+/* Of all layers of the recipe, as they lie. */
+static double laid_volume(const struct scenario *scenario)
 {
     double volume = 0;
-    for (int l = 0; l < s->scenario->layers; l++)
-        volume += lay_volume_m3(&s->scenario->layer[l]);
+    for (int l = 0; l < scenario->layers; l++)
+        volume += lay_volume_m3(&scenario->layer[l]);
+    return volume;
+}
+
+static double design_volume(const struct setting *s)
+{
+    double volume = laid_volume(s->scenario);
     for (int e = 0; e < s->plan->events; e++) {
         const struct plan_event *event = &s->plan->event[e];
         int times = event->when == PLAN_ON_DAY ? 1 : 1 + (event->until - event->day) /
@@ -78,7 +85,7 @@ static bool bay_used(const struct setting *s, int bay)
 /* Takes all memory the season needs; run once to count and once to take. */
 static bool take_all(struct setting *s, struct arena *arena)
 {
-    int stride = 0, widest = s->scenario->home;
+    int stride;
     struct mesh most = {0};
     for (int bay = 0; bay < s->scenario->bays; bay++) {
         if (!bay_used(s, bay))
@@ -87,13 +94,11 @@ static bool take_all(struct setting *s, struct arena *arena)
         struct mesh *mesh = &s->mesh_of_bay[bay];
         if (!mesh_lay(mesh, &design, arena))
             return false;
-        int room = mesh->rows * mesh->cols;
-        stride = room > stride ? room : stride;
         most.rows = mesh->rows > most.rows ? mesh->rows : most.rows;
         most.cols = mesh->cols > most.cols ? mesh->cols : most.cols;
         most.band = mesh->band > most.band ? mesh->band : most.band;
     }
-    stride = most.rows * most.cols > stride ? most.rows * most.cols : stride;
+    stride = most.rows * most.cols;
     pile_take(&s->pile, stride, s->keeper.lay.kinds, arena);
     pile_take(&s->spare, stride, s->keeper.lay.kinds, arena);
     s->pile.mesh = &most; /* room for the largest of each */
@@ -101,7 +106,7 @@ static bool take_all(struct setting *s, struct arena *arena)
     step_take(&s->step, &s->balance, &s->around, arena);
     watch_take(&s->watch, &s->balance, arena);
     s->dry_before = arena_take(arena, (size_t)stride, sizeof(lane));
-    s->pile.mesh = &s->mesh_of_bay[widest];
+    s->pile.mesh = &s->mesh_of_bay[s->scenario->home];
     return true;
 }
 
@@ -169,6 +174,27 @@ void setting_build(struct setting *s)
     s->standing = true;
 }
 
+/* Something is there, neither too slender nor too thin for a pile. */
+static bool can_stand(const struct setting *s, struct trouble *why)
+{
+    if (s->scenario->layers == 0)
+        return trouble_set(why, TROUBLE_NO, "nothing has been built; write what the pile is made of "
+                           "under `build` or `found`");
+    const struct plan_bay *home = &s->scenario->bay[s->scenario->home];
+    struct mesh_design design = design_of(s, home);
+    double high_m = design.height_m, wide_m = 2 * design.reach_m;
+    double first_m = high_m * laid_volume(s->scenario) / design_volume(s);
+    if (home->shape == PLAN_JAR)
+        return true;
+    if (high_m > SLENDEREST * wide_m)
+        return trouble_set(why, TROUBLE_NO, "the pile would stand %.2g m high on %.2g m; take less "
+                           "material or a larger bin", high_m, wide_m);
+    if (high_m < LOWEST_M || first_m < FIRST_M)
+        return trouble_set(why, TROUBLE_NO, "the pile would be only %.2g cm high; take more material "
+                           "or a smaller bin", 100 * first_m);
+    return true;
+}
+
 bool setting_make(struct setting *s, const struct setup *setup, struct trouble *why)
 {
     struct arena arena = {0};
@@ -176,22 +202,8 @@ bool setting_make(struct setting *s, const struct setup *setup, struct trouble *
                           .plan = &setup->scenario->plan[setup->plan]};
     for (int e = 0; e < PLAN_EVENTS; e++)
         s->last_done[e] = -1;
-    if (s->scenario->layers == 0)
-        return trouble_set(why, TROUBLE_NO, "nothing has been built; write what the pile is made of "
-                           "under `build` or `found`");
-    const struct plan_bay *home = &s->scenario->bay[s->scenario->home];
-    double high_m = design_of(s, home).height_m;
-    double wide_m = 2 * design_of(s, home).reach_m;
-    if (home->shape != PLAN_JAR && high_m > SLENDEREST * wide_m)
-        return trouble_set(why, TROUBLE_NO, "the pile would stand %.2g m high on %.2g m; take less "
-                           "material or a larger bin", high_m, wide_m);
-    double built = 0;
-    for (int l = 0; l < s->scenario->layers; l++)
-        built += lay_volume_m3(&s->scenario->layer[l]);
-    double first_m = high_m * built / design_volume(s);
-    if (home->shape != PLAN_JAR && (high_m < LOWEST_M || first_m < FIRST_M))
-        return trouble_set(why, TROUBLE_NO, "the pile would be only %.2g cm high; take more material "
-                           "or a smaller bin", 100 * first_m);
+    if (!can_stand(s, why))
+        return false;
     lay_kinds(&s->keeper.lay, s->scenario, s->plan, setup->param);
     if (!take_all(s, &arena))
         return trouble_set(why, TROUBLE_NO, "the mesh would have more than %d cells; take a thicker "

@@ -202,12 +202,11 @@ static double total(const struct pile *pile, const lane *amount, int member)
 
 static void pools_of(const struct pile *pile, int member, double pool_kg[6])
 {
-    static const double dry[POOLS] = {AMOUNT_FAST_DRY, 0, AMOUNT_SLOW_DRY, AMOUNT_LIGNIN_DRY};
     for (int k = 0; k < POOLS; k++) {
         pool_kg[k] = 0;
         for (int i = 0; i < pile->stuffs; i++)
             pool_kg[k] += total(pile, pile_pool(pile, i, (enum pool)k), member) *
-                          (k == POOL_PROTEIN ? lane_get(pile->stuff[i].protein_dry, member) : dry[k]);
+                          lane_get(pile_pool_dry(pile, i, (enum pool)k), member);
     }
     pool_kg[0] += AMOUNT_SOUR_DRY * total(pile, pile_state(pile, STATE_SOUR_KG), member);
     pool_kg[4] = AMOUNT_MICROBE_DRY * total(pile, pile_state(pile, STATE_MICROBE_KG), member);
