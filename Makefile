@@ -5,6 +5,7 @@
 #: make check         the whole gate: both compilers strict, test, layers, docs unchanged
 #: make layers        the laws of model/README.md
 #: make bench         times seasons, measures their error, races CVODE, refines the mesh (minutes)
+#: make validate      runs every published experiment as an ensemble and scores it (minutes)
 #: make docs          rewrites docs/tables/ and runs the commands that the pages show
 #: make plots         draws the pictures of every scenario into build/plots/
 #: make install       PREFIX=/usr/local DESTDIR=      make uninstall
@@ -31,11 +32,11 @@ MODEL   := $(patsubst model/%.c,%,$(sort $(wildcard model/*/*.c)))
 HEADERS := $(sort $(wildcard model/*/*.h))
 # The season kernel: the files written over the type `lane`, compiled once for each width.
 KERNEL  := $(filter base/lane base/band pile/% life/% flow/% run/%,$(MODEL))
-KERNEL  := $(filter-out pile/flux run/plan run/record,$(KERNEL))
+KERNEL  := $(filter-out pile/flux run/plan run/possible run/record,$(KERNEL))
 TESTS   := $(patsubst tests/%.c,%,$(sort $(wildcard tests/*/test_*.c)))
 SCRIPTS := $(sort $(wildcard tests/laws/*.sh tests/cli/*.sh))
 # Whole seasons crawl under sanitizers: tests in these folders link the program's own objects.
-FAST_FOLDERS = run field lanes
+FAST_FOLDERS = run field lanes many
 
 MAIN     = door/main
 # does the compiler know an option, does a header exist
@@ -63,14 +64,15 @@ TESTS := $(filter-out $(LEFT_OUT),$(TESTS))
 FAST  := $(filter $(FAST_FOLDERS:%=%/%),$(TESTS))
 SLOW  := $(filter-out $(FAST),$(TESTS))
 
-.PHONY: all demo test check layers strict bench docs plots install uninstall clean help
+.PHONY: all demo test check layers strict bench validate docs plots install uninstall clean help
 .DELETE_ON_ERROR:
 
 all: $(NAME)
 
-# A second copy of the kernel for processors with AVX2, picked when the program runs; the same digits.
+# Two more copies of the kernel for processors with AVX2, one and four members wide, picked when the
+# program runs; the same digits.
 ifeq ($(call option,-mavx2),yes)
-  AVX2 = build/avx2/kernel.o
+  AVX2 = build/avx2/kernel_avx2.o build/x4/kernel_x4.o
   OPTIONS += -DSEASON_AVX2
 endif
 
@@ -109,7 +111,7 @@ build/avx2/%.o: model/%.c
 	@mkdir -p $(@D)
 	$(CC) $(OPTIONS) $(CPPFLAGS) $(CFLAGS) -mavx2 -mtune=haswell -DLANE_TAG=x1_avx2 -c $< -o $@
 
-build/avx2/kernel.o: $(KERNEL:%=build/avx2/%.o)
+build/avx2/kernel_avx2.o: $(KERNEL:%=build/avx2/%.o)
 	ld -r -o build/avx2/joined.o $^
 	objcopy --keep-global-symbol=season_run_x1_avx2 build/avx2/joined.o $@
 
@@ -119,7 +121,7 @@ build/x4/%.o: model/%.c
 	@mkdir -p $(@D)
 	$(CC) $(OPTIONS) $(CPPFLAGS) $(CFLAGS) $(WIDE) -c $< -o $@
 
-build/x4/kernel.o: $(KERNEL:%=build/x4/%.o)
+build/x4/kernel_x4.o: $(KERNEL:%=build/x4/%.o)
 	ld -r -o build/x4/joined.o $^
 	@nm --defined-only build/x4/joined.o | grep -q ' T season_run_x4$$' || \
 	  { echo "the kernel has no season_run_x4"; exit 1; }
@@ -140,7 +142,6 @@ $(FAST:%=build/tests/%): build/tests/%: build/tests/%.o build/plain/$(NAME).a
 $(SLOW:%=build/tests/%): build/tests/%: build/tests/%.o build/checked/$(NAME).a
 	$(CC) $(CHECKED) $(LDFLAGS) $^ $(EXTRA) -lcmocka $(LIBS) -o $@
 
-$(LANE_TESTS:%=build/tests/%): build/x4/kernel.o
 CVODE_LIBS = -lsundials_cvode -lsundials_nvecserial -lsundials_sunmatrixband -lsundials_sunlinsolband
 $(CVODE_TESTS:%=build/tests/%): EXTRA = $(CVODE_LIBS)
 $(UDUNIT_TESTS:%=build/tests/%): EXTRA = -ludunits2
@@ -235,6 +236,15 @@ build/bench: $(wildcard tests/bench/*.[ch] tests/run/*.h) $(BENCH_OBJECTS) $(LIN
 
 bench: build/bench
 	@build/bench tests/bench
+
+# ---- published experiments ------------------------------------------------------------------------
+FIELD_CODE = tests/field/figures.c tests/field/measure.c
+build/validate: tests/field/validate.c $(FIELD_CODE) $(wildcard tests/field/*.h) build/plain/$(NAME).a
+	$(CC) $(OPTIONS) $(CPPFLAGS) $(CFLAGS) -Itests $(filter %.c %.a,$^) $(LDFLAGS) $(LIBS) -o $@
+
+# MEMBERS=64 for more possible piles, ONLY='x04 x13' for some experiments
+validate: build/validate
+	@build/validate tests/field $(or $(MEMBERS),32) $(ONLY)
 
 # ---- house ----------------------------------------------------------------------------------------
 install: $(NAME)

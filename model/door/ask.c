@@ -128,12 +128,37 @@ static bool read_draw(struct ask *ask, const char *name, const char *text, struc
                        text);
 }
 
-static bool read_members(const char *text, struct trouble *why)
+enum { USUAL_MEMBERS = 64, MOST_MEMBERS = 1000000, MOST_AT_ONCE = 20000, MOST_THREADS = 256 };
+
+/* "60", or "61-120" for a slice. */
+static bool read_members(struct ask *ask, const char *text, struct trouble *why)
 {
-    if (strcmp(text, "1") == 0)
-        return true;
-    return trouble_set(why, TROUBLE_USAGE, "--members '%.40s' can't be done yet: only the central "
-                       "pile is computed so far, so write --members 1 or leave it out", text);
+    char first[24] = "";
+    const char *dash = strchr(text, '-');
+    long long a = 1, b;
+    if (dash && (size_t)(dash - text) < sizeof first)
+        memcpy(first, text, (size_t)(dash - text));
+    ask->slice = dash != NULL;
+    if ((dash && !whole_number(first, &a)) || !whole_number(dash ? dash + 1 : text, &b) || a < 1 ||
+        b < a || b > MOST_MEMBERS)
+        return trouble_set(why, TROUBLE_USAGE, "--members '%.40s' is neither a number from 1 to %d nor "
+                           "a slice such as 61-120", text, MOST_MEMBERS);
+    if (b - a >= MOST_AT_ONCE)
+        return trouble_set(why, TROUBLE_USAGE, "--members %.40s is more than %d at once; take slices "
+                           "such as 1-%d and merge them", text, MOST_AT_ONCE, MOST_AT_ONCE);
+    ask->first = b == 1 && !dash ? 0 : (int)a;
+    ask->last = b == 1 && !dash ? 0 : (int)b;
+    return true;
+}
+
+static bool read_threads(struct ask *ask, const char *text, struct trouble *why)
+{
+    long long number;
+    if (!whole_number(text, &number) || number < 1 || number > MOST_THREADS)
+        return trouble_set(why, TROUBLE_USAGE, "--threads '%.40s' isn't a whole number from 1 to %d",
+                           text, MOST_THREADS);
+    ask->threads = (int)number;
+    return true;
 }
 
 /* YYYY-MM-DD, nothing else */
@@ -192,7 +217,10 @@ static bool read_setting(struct ask *ask, const char *text, struct trouble *why)
         return trouble_set(why, TROUBLE_USAGE, "--set '%.60s': '%.40s' isn't a number%s", text,
                            equals + 1,
                            strchr(equals, ',') ? "; write a decimal point, not a comma" : "");
-    return param_set(&ask->param, name, value, why);
+    if (!param_set(&ask->param, name, value, why))
+        return false;
+    ask->fixed[param_find(name) - param_rows] = true;
+    return true;
 }
 
 static bool take_option(struct ask *ask, enum help_key key, const char *text, struct trouble *why)
@@ -211,7 +239,9 @@ static bool take_option(struct ask *ask, enum help_key key, const char *text, st
     case HELP_DAY:
         return read_day(ask, text, why);
     case HELP_MEMBERS:
-        return read_members(text, why);
+        return read_members(ask, text, why);
+    case HELP_THREADS:
+        return read_threads(ask, text, why);
     case HELP_DRAW:
     case HELP_SEED:
         return read_draw(ask, help_options[key].name, text, why);
@@ -241,7 +271,7 @@ static bool take_command(struct ask *ask, const char *word, struct trouble *why)
                        "new, check, run and list", word);
 }
 
-/* The first word that is no option is the command, the second its scenario or table. */
+/* The first word that is no option is the command; the others are its scenario, table or shards. */
 static bool take_word(struct ask *ask, const char *word, struct trouble *why)
 {
     if (!ask->commanded)
@@ -249,12 +279,31 @@ static bool take_word(struct ask *ask, const char *word, struct trouble *why)
     if (!*help_commands[ask->command].operand)
         return trouble_set(why, TROUBLE_USAGE, "%s takes no file or name, but '%.60s' was given",
                            help_commands[ask->command].name, word);
-    if (ask->operand)
-        return trouble_set(why, TROUBLE_USAGE, "%s takes one %s at a time; '%.60s' is one too many",
-                           help_commands[ask->command].name,
-                           ask->command == HELP_LIST ? "table" : "scenario", word);
-    ask->operand = word;
+    ask->operands[ask->operand_count++] = word;
+    ask->operand = ask->operands[0];
     return true;
+}
+
+static bool fit_merge(const struct ask *ask, struct trouble *why)
+{
+    static const enum help_key settled[] = {HELP_PLAN, HELP_MEMBERS, HELP_DRAW, HELP_SEED, HELP_SET,
+                                            HELP_THREADS, HELP_PLOT};
+    for (size_t i = 0; i < sizeof settled / sizeof *settled; i++)
+        if (ask->given[settled[i]])
+            return trouble_set(why, TROUBLE_USAGE, "--merge tells of seasons that were run, so --%s "
+                               "can't be changed any more", help_options[settled[i]].name);
+    return ask->operand || trouble_set(why, TROUBLE_USAGE, "--merge needs shards: midden run --merge "
+                                       "a.shard b.shard");
+}
+
+/* A slice is for a file, to be merged later. */
+static bool fit_slice(const struct ask *ask, struct trouble *why)
+{
+    if (ask->given[HELP_JSON] || ask->given[HELP_CSV] || ask->given[HELP_PLOT] || ask->given[HELP_LONG])
+        return trouble_set(why, TROUBLE_USAGE, "--members A-B writes a shard; the answer comes from "
+                           "midden run --merge");
+    return ask->output || trouble_set(why, TROUBLE_USAGE, "--members A-B needs a file for the shard: "
+                                      "-o FILE");
 }
 
 /* Options that the command lacks, or that contradict each other. */
@@ -267,6 +316,14 @@ static bool fits(const struct ask *ask, struct trouble *why)
                                help_options[i].name);
     if (ask->given[HELP_JSON] && ask->given[HELP_CSV])
         return trouble_set(why, TROUBLE_USAGE, "--json and --csv exclude each other; choose one");
+    if (ask->operand_count > 1 && !ask->given[HELP_MERGE])
+        return trouble_set(why, TROUBLE_USAGE, "%s takes one %s at a time; '%.60s' is one too many",
+                           command, ask->command == HELP_LIST ? "table" : "scenario",
+                           ask->operands[1]);
+    if (ask->given[HELP_MERGE])
+        return fit_merge(ask, why);
+    if (ask->slice && !fit_slice(ask, why))
+        return false;
     if ((ask->command == HELP_CHECK || ask->command == HELP_RUN) && !ask->operand)
         return trouble_set(why, TROUBLE_USAGE, "%s needs a scenario: midden %s pile.yaml ('-' "
                            "reads standard input)", command, command);
@@ -303,7 +360,10 @@ static bool take_all(struct ask *ask, int argc, char **argv, struct trouble *why
 
 bool ask_read(struct ask *ask, int argc, char **argv, struct trouble *why)
 {
-    *ask = (struct ask){.draw = 1, .param = param_usual()};
+    *ask = (struct ask){.draw = 1, .param = param_usual(), .first = 1, .last = USUAL_MEMBERS};
+    ask->operands = calloc((size_t)argc + 1, sizeof *ask->operands);
+    if (!ask->operands)
+        return trouble_set(why, TROUBLE_MEMORY, "there is not enough memory");
     if (!take_all(ask, argc, argv, why))
         return false;
     if (ask->given[HELP_HELP] || ask->given[HELP_VERSION])
@@ -311,4 +371,10 @@ bool ask_read(struct ask *ask, int argc, char **argv, struct trouble *why)
     if (!ask->commanded)
         return trouble_set(why, TROUBLE_USAGE, "which command? They are new, check, run and list");
     return fits(ask, why);
+}
+
+void ask_free(struct ask *ask)
+{
+    free(ask->operands);
+    ask->operands = NULL;
 }

@@ -14,14 +14,21 @@ struct ask {
     bool given[HELP_OPTIONS];   /* which options stood there */
     const char *output, *plan, *plot; /* NULL = not given */
     const char *operand;        /* the scenario, or the table of `list`; NULL = none */
+    const char **operands;      /* all of them: with --merge there may be many */
+    int operand_count;
     long long draw;
     int day;                    /* --day as a number from 1; 0 = not so given */
     bool dated;                 /* --day as a date */
     date_count date;
+    int first, last;            /* members; first 0 = the central pile alone */
+    bool slice;                 /* --members A-B */
+    int threads;
     struct param param;         /* the usual values and what --set changed */
+    bool fixed[PARAM_ROWS];     /* which --set changed */
 };
 
 /* Understands the command line, or fails with TROUBLE_USAGE. Texts point into argv, whose order may
- * change. */
+ * change. ask_free in any case. */
 bool ask_read(struct ask *ask, int argc, char **argv, struct trouble *why);
+void ask_free(struct ask *ask);
 #endif

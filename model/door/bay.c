@@ -33,6 +33,11 @@ double bay_fullness(const struct plan_bay *bay)
     return bay->shape == PLAN_HEAP ? 0.5 : bay->shape == PLAN_WINDROW ? 2.0 / 3.0 : 1.0;
 }
 
+bool bay_is_held(const struct plan_bay *bay)
+{
+    return bay->shape == PLAN_JAR && bay->held_K > 0.0;
+}
+
 int bay_names(enum bound_kind kind, const char **names, int most)
 {
     int count = 0;
@@ -132,6 +137,24 @@ static void read_now(struct reader *reader, const struct tree_node *node, void *
     words_done(&words);
 }
 
+static void read_held_at(struct reader *reader, const struct tree_node *node, void *into)
+{
+    keys_quantity(reader, node, UNIT_TEMP, 253.15, 363.15, "a temperature of -20 to 90 C",
+                  &((struct plan_bay *)into)->held_K);
+}
+
+static void read_held_water(struct reader *reader, const struct tree_node *node, void *into)
+{
+    keys_quantity(reader, node, UNIT_SHARE, 0.01, 0.95, "a share of the whole mass of 1 to 95 %",
+                  &((struct plan_bay *)into)->held_water_share);
+}
+
+static void read_held_oxygen(struct reader *reader, const struct tree_node *node, void *into)
+{
+    keys_quantity(reader, node, UNIT_SHARE, 0.001, 0.5, "a share of the gas of 0.1 to 50 %",
+                  &((struct plan_bay *)into)->held_oxygen_share);
+}
+
 /* copied before the other keys are read: in begin_like() */
 static void read_like(struct reader *reader, const struct tree_node *node, void *into)
 {
@@ -139,9 +162,19 @@ static void read_like(struct reader *reader, const struct tree_node *node, void 
 }
 
 const struct keys_row bay_rows[BAY_KEYS] = {
-    {"like", read_like}, {"shape", read_shape}, {"size", bay_read_size}, {"across", read_across},
-    {"high", read_high}, {"long", read_long},   {"walls", read_walls},   {"floor", read_floor},
-    {"lid", read_lid},   {"now", read_now},
+    {"like", read_like},
+    {"shape", read_shape},
+    {"size", bay_read_size},
+    {"across", read_across},
+    {"high", read_high},
+    {"long", read_long},
+    {"walls", read_walls},
+    {"floor", read_floor},
+    {"lid", read_lid},
+    {"now", read_now},
+    {"held at", read_held_at},
+    {"held water", read_held_water},
+    {"held oxygen", read_held_oxygen},
 };
 
 void bay_read_phrase(struct reader *reader, const struct tree_node *node, struct plan_bay *bay)
@@ -205,6 +238,28 @@ static bool settle_size(struct reader *reader, const struct tree_node *node, str
     return true;
 }
 
+/* What is held of a jar, if anything is: its temperature at least. */
+static bool settle_held(struct reader *reader, const struct tree_node *node,
+                        const struct plan_bay *bay)
+{
+    const struct tree_node *at = tree_find(node, "held at");
+    const struct tree_node *also = tree_find(node, "held water");
+    also = also ? also : tree_find(node, "held oxygen");
+    const struct tree_node *any = at ? at : also;
+    if (any && bay->shape != PLAN_JAR)
+        return keys_key_fault(reader, any, "`%s` of a %s; expected it of a jar", any->key,
+                              usual[bay->shape].word);
+    if (also && !(bay->held_K > 0.0))
+        return keys_key_fault(reader, also,
+                              "`%s` without a temperature; expected `held at: 55 C` beside it",
+                              also->key);
+    if (bay_is_held(bay) && !(bay->held_water_share > 0.0))
+        keys_assume(reader, "held as wet as it is laid");
+    if (bay_is_held(bay) && !(bay->held_oxygen_share > 0.0))
+        keys_assume(reader, "held in open air, 20.9 %% oxygen");
+    return true;
+}
+
 struct plan_bay bay_fresh(enum plan_shape shape)
 {
     return (struct plan_bay){.shape = shape, .wall = -1, .floor = -1, .lid = -1};
@@ -212,7 +267,7 @@ struct plan_bay bay_fresh(enum plan_shape shape)
 
 bool bay_settle(struct reader *reader, const struct tree_node *node, struct plan_bay *bay)
 {
-    if (!settle_size(reader, node, bay))
+    if (!settle_size(reader, node, bay) || !settle_held(reader, node, bay))
         return false;
     assume_bounds(reader, bay);
     return true;

@@ -5,7 +5,7 @@
 #include "door/keys.h"
 #include "know/bound.h"
 
-enum { BAY_KEYS = 10 };
+enum { BAY_KEYS = 13 };
 extern const struct keys_row bay_rows[BAY_KEYS]; /* `like` first, which the caller has read */
 
 const char *bay_word(enum plan_shape shape); /* "bin" */
@@ -17,6 +17,7 @@ void bay_read_phrase(struct reader *reader, const struct tree_node *node, struct
 /* Checks the sizes a shape needs and takes the usual for what isn't said. */
 bool bay_settle(struct reader *reader, const struct tree_node *node, struct plan_bay *bay);
 
+bool bay_is_held(const struct plan_bay *bay); /* a jar in a laboratory, which takes no visits */
 double bay_footprint_m2(const struct plan_bay *bay);
 /* volume of a pile of some height as a share of footprint times height */
 double bay_fullness(const struct plan_bay *bay);

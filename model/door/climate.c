@@ -1,47 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* door/climate.c - the weather of a scenario, whatever it names, as the curves of its season.
  *
- * Weather begins before the season where it can, since it decides how much snow lies on the first
- * day: made-up weather 210 days before, a file as far back as it goes.
+ * A file is used as far back as it goes, since it decides how much snow lies on the first day.
  */
 #include "door/climate.h"
 #include "door/sheet.h"
-#include "sky/normals.h"
-
-enum { EARLIER_DAYS = 210, LATER_DAYS = 2, MONTHS = 12 };
-/* FAO Irrigation and Drainage Paper 56 takes 2 m/s where no wind is known (memory) */
-static const double USUAL_WIND_M_PER_S = 2.0;
-static const double WATER_KG_PER_M3 = 1000.0;
-
-static void own_normals(struct weather_normals *normals, const struct scenario *scenario)
-{
-    *normals = (struct weather_normals){.wind_m_per_s = USUAL_WIND_M_PER_S};
-    for (int i = 0; i < MONTHS; i++) {
-        normals->low_K[i] = scenario->normals[0][i];
-        normals->high_K[i] = scenario->normals[1][i];
-        normals->rain_kg_per_m2[i] = scenario->normals[2][i] * WATER_KG_PER_M3;
-        normals->wet_days[i] = scenario->normals[3][i];
-    }
-}
-
-static bool generate(struct weather *weather, const struct scenario *scenario, long long draw,
-                     struct trouble *why)
-{
-    const struct plan_place_on_earth *place = &scenario->place;
-    date_count first = scenario->start - EARLIER_DAYS;
-    date_count earliest = date_number((struct date){1900, 1, 1});
-    date_count last = scenario->start + scenario->last_day + LATER_DAYS;
-    date_count latest = date_number((struct date){2200, 12, 31});
-    struct weather_normals normals;
-    if (scenario->sky == PLAN_SKY_NAMED)
-        normals_of_skies(&normals, &skies_rows[scenario->sky_row], place->latitude_rad,
-                         place->elevation_m);
-    else
-        own_normals(&normals, scenario);
-    first = first < earliest ? earliest : first;
-    last = last > latest ? latest : last;
-    return normals_generate(weather, &normals, first, (int)(last - first) + 1, (uint64_t)draw, why);
-}
+#include "many/spell.h"
 
 /* Says which days of the season a file leaves out, by its ends. */
 static bool covers(const struct weather *weather, const struct scenario *scenario,
@@ -65,33 +29,15 @@ static bool covers(const struct weather *weather, const struct scenario *scenari
                        "season are missing", scenario->sky_file, has_from, has_to, from, to);
 }
 
-static bool read_weather(struct weather *weather, const struct scenario *scenario, long long draw,
-                         struct trouble *why)
-{
-    if (scenario->sky != PLAN_SKY_FILE)
-        return generate(weather, scenario, draw, why);
-    if (!sheet_weather(weather, scenario->sky_file, why))
-        return false;
-    if (covers(weather, scenario, why))
-        return true;
-    weather_free(weather);
-    return false;
-}
-
 bool climate_curve(struct curve *curve, const struct scenario *scenario, long long draw,
                    struct trouble *why)
 {
     struct weather weather;
-    const struct plan_place_on_earth *place = &scenario->place;
-    if (!read_weather(&weather, scenario, draw, why))
+    if (scenario->sky != PLAN_SKY_FILE)
+        return spell_made(curve, scenario, (uint64_t)draw, 0, why);
+    if (!sheet_weather(&weather, scenario->sky_file, why))
         return false;
-    weather_fill(&weather, place->latitude_rad, place->elevation_m);
-    bool made = curve_make(curve, &weather, place->latitude_rad, place->elevation_m, why);
+    bool made = covers(&weather, scenario, why) && spell_of(curve, scenario, &weather, why);
     weather_free(&weather);
-    if (!made)
-        return false;
-    if (curve_cut(curve, scenario->start, scenario->last_day + 1, why))
-        return true;
-    curve_free(curve);
-    return false;
+    return made;
 }

@@ -214,11 +214,23 @@ static struct visit fresh_visit(const struct reader *reader)
     return (struct visit){.event = event, .taken_off = -1};
 }
 
+/* Does the pile stand in a jar that is held? Nobody comes to that. */
+static bool is_shut(const struct reader *reader)
+{
+    const struct scenario *scenario = reader->scenario;
+    return scenario->bays && scenario->home >= 0 && bay_is_held(&scenario->bay[scenario->home]);
+}
+
 static void read_visit(struct reader *reader, const struct tree_node *node, struct plan *plan)
 {
     struct keys_row rows[TIMING_KEYS + DEED_KEYS];
     struct visit visit = fresh_visit(reader);
     int count = reader->fault.count;
+    if (is_shut(reader)) {
+        keys_fault(reader, node,
+                   "a visit to a jar that is held; expected `[]`, a plan without any");
+        return;
+    }
     memcpy(rows, timing_rows, sizeof timing_rows);
     memcpy(rows + TIMING_KEYS, deed_rows, sizeof deed_rows);
     if (!keys_read(reader, node, rows, KEYS_COUNT(rows), "an event", &visit)
@@ -269,6 +281,10 @@ void deeds_assume(struct reader *reader)
     visit.event.way = PLAN_MIXED;
     scenario->plan[0] = (struct plan){.name = "leave it"};
     scenario->plan[1] = (struct plan){.name = "one turn"};
+    if (is_shut(reader)) {
+        scenario->plans = 1;
+        return;
+    }
     emit(&scenario->plan[1], &visit, PLAN_TURN);
     scenario->plans = 2;
     keys_assume(reader, "plans: leave it, and for comparison one turn (mixed) on day %d",

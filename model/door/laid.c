@@ -173,7 +173,9 @@ void laid_portion(const struct stuff *stuff, const struct laid *laid, struct pla
     const struct span *amount = &laid->amount;
     portion->water_share = water_of(&stuff->water_share, laid->state);
     struct span bulk = density_of(stuff, laid, portion->water_share.mid);
-    if (laid->by == LAID_MASS) {
+    portion->bulk_kg_per_m3 = bulk;
+    portion->weighed = laid->by == LAID_MASS;
+    if (portion->weighed) {
         portion->wet_kg = *amount;
         portion->volume_m3 =
             (struct span){amount->low / bulk.high, amount->mid / bulk.mid, amount->high / bulk.low};

@@ -24,7 +24,10 @@ static void wet_as_felt(struct plan_layer *layer, int squeeze)
     struct span felt = laid_squeeze_share(squeeze);
     for (int i = 0; i < layer->portions; i++) {
         struct plan_portion *portion = &layer->portion[i];
-        double dry = 1.0 - portion->water_share.mid;
+        double dry = 1.0 - portion->water_share.mid, wetter = dry / (1.0 - felt.mid);
+        struct span *bulk = &portion->bulk_kg_per_m3;
+        *bulk = (struct span){wetter * bulk->low, wetter * bulk->mid, wetter * bulk->high};
+        portion->felt = true;
         portion->wet_kg.low *= dry / (1.0 - felt.low);
         portion->wet_kg.mid *= dry / (1.0 - felt.mid);
         portion->wet_kg.high *= dry / (1.0 - felt.high);

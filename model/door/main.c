@@ -5,22 +5,16 @@
  * Standard output is closed and checked before the exit status is given: a full disk shows only
  * then. The program's letters come from the locale (LC_CTYPE); its numbers never do.
  */
-#include "base/save.h"
-#include "door/choice.h"
+#include "door/answer.h"
 #include "door/climate.h"
-#include "door/scenario.h"
-#include "run/season.h"
+#include "door/seasons.h"
 #include "tell/cells.h"
 #include "tell/check.h"
-#include "tell/csv.h"
 #include "tell/json.h"
 #include "tell/lists.h"
-#include "tell/plot.h"
 #include "tell/starter.h"
-#include "tell/text.h"
 #include <errno.h>
 #include <fcntl.h>
-#include <langinfo.h>
 #include <locale.h>
 #include <signal.h>
 #include <stdlib.h>
@@ -63,62 +57,7 @@ static void hold_standard_files(void)
             (void)open("/dev/null", modes[fd]); /* takes the lowest number free, which is fd */
 }
 
-static void note(const struct ask *ask, const char *text, const char *name)
-{
-    if (!ask->given[HELP_QUIET])
-        fprintf(stderr, "midden: %s%s\n", text, name);
-}
-
-static struct phrase_style style_of(const struct scenario *scenario)
-{
-    return (struct phrase_style){strcmp(nl_langinfo(CODESET), "UTF-8") == 0, scenario->show,
-                                 scenario->bucket_m3};
-}
-
-/* ---- an answer in memory, then on paper ---- */
-
-struct answer {
-    FILE *out;
-    char *text;
-    size_t size;
-};
-
-static bool answer_begin(struct answer *answer, struct trouble *why)
-{
-    *answer = (struct answer){0};
-    answer->out = open_memstream(&answer->text, &answer->size);
-    return answer->out || trouble_set(why, TROUBLE_MEMORY, "there is not enough memory");
-}
-
-/* Writes what was told, unless telling failed. */
-static bool answer_end(struct answer *answer, const struct ask *ask, bool told, struct trouble *why)
-{
-    bool failed = ferror(answer->out) != 0;
-    if ((fclose(answer->out) != 0 || failed) && told)
-        told = trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for the answer");
-    if (told)
-        told = save_bytes(ask->output ? ask->output : "-", answer->text, answer->size,
-                          ask->given[HELP_FORCE], why);
-    free(answer->text);
-    return told;
-}
-
 /* ---- the commands ---- */
-
-static struct scenario *read_scenario(const struct ask *ask, struct trouble *why)
-{
-    if (strcmp(ask->operand, "-") == 0 && isatty(STDIN_FILENO))
-        note(ask, "reading the scenario from the keyboard; Ctrl-D ends it", "");
-    struct scenario *scenario = calloc(1, sizeof *scenario);
-    if (!scenario) {
-        trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for a scenario");
-        return NULL;
-    }
-    if (scenario_read(scenario, ask->operand, why))
-        return scenario;
-    free(scenario);
-    return NULL;
-}
 
 static bool do_new(const struct ask *ask, struct trouble *why)
 {
@@ -154,7 +93,7 @@ static bool check_told(const struct ask *ask, const struct scenario *scenario, s
     if (!climate_curve(&sky, scenario, ask->draw, why))
         return false;
     curve_free(&sky);
-    struct phrase_style style = style_of(scenario);
+    struct phrase_style style = answer_style(scenario);
     struct check check = check_scenario(scenario, &style);
     if (!answer_begin(&answer, why))
         return false;
@@ -171,75 +110,15 @@ static bool check_told(const struct ask *ask, const struct scenario *scenario, s
 
 static bool do_check(const struct ask *ask, struct trouble *why)
 {
-    struct scenario *scenario = read_scenario(ask, why);
+    struct scenario *scenario = answer_scenario(ask, why);
     bool done = scenario && check_told(ask, scenario, why);
     free(scenario);
     return done;
 }
 
-static bool tell_season(const struct ask *ask, const struct tale *tale, struct trouble *why)
-{
-    struct answer answer;
-    bool told = true;
-    struct phrase_style style = style_of(tale->scenario);
-    if (ask->plot && !plot_season(ask->plot, ask->given[HELP_FORCE], tale->record, tale->scenario,
-                                  tale->scenario->plan[tale->plan].name, why))
-        return false;
-    if (!answer_begin(&answer, why))
-        return false;
-    if (ask->given[HELP_JSON])
-        told = json_season(answer.out, tale, why);
-    else if (ask->given[HELP_CSV])
-        csv_season(answer.out, tale);
-    else
-        told = text_season(answer.out, tale, &style, ask->given[HELP_LONG], why);
-    return answer_end(&answer, ask, told, why);
-}
-
-static bool run_season(const struct ask *ask, struct tale *tale, const struct curve *sky,
-                       struct trouble *why)
-{
-    struct record record;
-    int picture_day[CHOICE_PICTURES];
-    memset(&record, 0, sizeof record);
-    struct setup setup = {.scenario = tale->scenario, .plan = tale->plan, .sky = sky,
-                                 .param = &ask->param, .picture_day = picture_day,
-                                 .stop = &stopped_by};
-    if (ask->plot)
-        setup.pictures = choice_pictures(picture_day, tale->day, tale->scenario->last_day + 1);
-    tale->record = &record;
-    bool done = season_run(&record, &setup, why) && !stopped_by && tell_season(ask, tale, why);
-    record_free(&record);
-    return done;
-}
-
-static bool run_scenario(const struct ask *ask, const struct scenario *scenario,
-                         struct trouble *why)
-{
-    struct curve sky;
-    struct tale tale = {.scenario = scenario, .draw = ask->draw, .version = help_version,
-                        .file = ask->operand, .plan_named = ask->plan != NULL};
-    if ((tale.plan = choice_plan(ask, scenario, why)) < 0 ||
-        (tale.day = choice_day(ask, scenario, why)) < 0)
-        return false;
-    if (scenario->layers == 0)
-        return trouble_set(why, TROUBLE_NO, "%s: nothing is built yet; say under `build` what goes "
-                           "in, from the bottom up", ask->operand);
-    if (!ask->plan && scenario->plans > 1 && (ask->given[HELP_JSON] || ask->given[HELP_CSV]))
-        note(ask, "no plan was named, so the first is taken: ", scenario->plan[0].name);
-    if (!climate_curve(&sky, scenario, ask->draw, why))
-        return false;
-    bool done = run_season(ask, &tale, &sky, why);
-    curve_free(&sky);
-    return done;
-}
-
 static bool do_run(const struct ask *ask, struct trouble *why)
 {
-    struct scenario *scenario = read_scenario(ask, why);
-    bool done = scenario && run_scenario(ask, scenario, why);
-    free(scenario);
-    return done;
+    return seasons_answer(ask, &stopped_by, why);
 }
 
 static bool do_help(const struct ask *ask, struct trouble *why)
@@ -308,5 +187,6 @@ int main(int argc, char **argv)
     close_output(&why);
     if (*why.text)
         complain(&ask, &why);
+    ask_free(&ask);
     return trouble_status(why.kind);
 }

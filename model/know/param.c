@@ -94,6 +94,11 @@ bool param_set(struct param *param, const char *name, double value, struct troub
     return true;
 }
 
+void param_put(struct param *param, const struct param_row *row, double value)
+{
+    *place(param, row) = value;
+}
+
 double param_get(const struct param *param, const struct param_row *row)
 {
     return *(const double *)((const char *)param + row->offset);

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* know/param.h - the one table of numbers a season depends on (know/param.def).
  *
- * A row makes the member of struct param, its default, the check of --set, the help, the docs and,
- * later, the draw of an ensemble. Units are those of the row.
+ * A row makes the member of struct param, its default, the check of --set, the help, the docs and
+ * the draw of an ensemble. Units are those of the row.
  */
 #ifndef KNOW_PARAM_H
 #define KNOW_PARAM_H
@@ -13,6 +13,13 @@ struct param {
 #define PARAM(name, unit, usual, least, most, spread, mark, source, meaning) double name;
 #include "know/param.def"
 #undef PARAM
+};
+
+enum {
+#define PARAM(name, unit, usual, least, most, spread, mark, source, meaning) PARAM_ROW_##name,
+#include "know/param.def"
+#undef PARAM
+    PARAM_ROWS
 };
 
 /* how an ensemble is to draw it between least and most */
@@ -36,4 +43,5 @@ const char *param_nearest(const char *name);        /* NULL when none is near */
 /* Sets a row by name; refuses unknown names and values outside least to most. */
 bool param_set(struct param *param, const char *name, double value, struct trouble *why);
 double param_get(const struct param *param, const struct param_row *row);
+void param_put(struct param *param, const struct param_row *row, double value);
 #endif

@@ -11,12 +11,12 @@ static const double SNOW_TURNS_BACK = 0.76;         /* albedo 0.8 against what t
 static const double GROUND_M[MESH_SOIL_LAYERS + 1] = {0.025, 0.11, 0.295, 0.67, 1.46, 2.0};
 
 void around_param(struct around *a, const struct param param[LANES],
-                  const struct plan_place_on_earth *place, const struct curve *sky)
+                  const struct plan_place_on_earth *place, const struct curve *const sky[LANES])
 {
-    a->sky = sky;
     a->sun_share = lane_of(SUN_SHARE[place->sun]);
     for (int i = 0; i < LANES; i++) {
         const struct param *p = &param[i];
+        a->sky[i] = sky[i];
         double wind[] = {p->open_wind_share, p->some_wind_share, p->sheltered_wind_share};
         lane_put(&a->wind_share, i, wind[place->wind]);
         lane_put(&a->film, i, p->film_W_per_m2K);
@@ -30,15 +30,16 @@ void around_param(struct around *a, const struct param param[LANES],
 void around_day(struct around *a, int day)
 {
     for (int k = 0; k <= MESH_SOIL_LAYERS; k++)
-        a->ground_over_K[k] =
-            curve_ground_K(a->sky, GROUND_M[k], (day + 0.5) * 86400.0) - GAS_ICE_POINT_K;
+        for (int i = 0; i < LANES; i++)
+            lane_put(&a->ground_over_K[k], i,
+                     curve_ground_K(a->sky[i], GROUND_M[k], (day + 0.5) * 86400.0) - GAS_ICE_POINT_K);
 }
 
 static lane at(const struct around *a, enum curve_thing thing, lane time_s)
 {
     lane value = lane_of(0);
     for (int i = 0; i < LANES; i++)
-        lane_put(&value, i, curve_at(a->sky, thing, lane_get(time_s, i)));
+        lane_put(&value, i, curve_at(a->sky[i], thing, lane_get(time_s, i)));
     return value;
 }
 
@@ -47,7 +48,7 @@ lane around_rain(const struct around *a, lane from_s, lane step_s)
     lane rate = lane_of(0);
     for (int i = 0; i < LANES; i++) {
         double from = lane_get(from_s, i), step = lane_get(step_s, i);
-        double fell = curve_wet_until(a->sky, from + step) - curve_wet_until(a->sky, from);
+        double fell = curve_wet_until(a->sky[i], from + step) - curve_wet_until(a->sky[i], from);
         lane_put(&rate, i, step > 0 ? fell / step : 0);
     }
     return rate;
@@ -58,7 +59,7 @@ void around_fill(const struct around *a, lane time_s, struct outside *out)
     lane air_K = at(a, CURVE_AIR_K, time_s);
     lane wind = a->wind_share * at(a, CURVE_WIND_M_PER_S, time_s);
     lane snow = at(a, CURVE_SNOW_M, time_s) * out->skin[MESH_TOP].rain_share;
-    out->air_Pa = lane_of(a->sky->air_Pa);
+    out->air_Pa = lane_of(a->sky[0]->air_Pa);
     out->over_K = air_K - GAS_ICE_POINT_K;
     out->vapour_Pa = at(a, CURVE_VAPOUR_PA, time_s);
     out->humid = gas_humidity(out->vapour_Pa, out->air_Pa);
@@ -74,5 +75,5 @@ void around_fill(const struct around *a, lane time_s, struct outside *out)
     /* 0.9 of the stagnation pressure of the wind at the pile, over its width [derived] */
     out->wind_Pa_per_m = a->wind_through * 0.9 * 0.5 * out->rho * wind * wind / a->across_m;
     for (int k = 0; k <= MESH_SOIL_LAYERS; k++)
-        out->ground_over_K[k] = lane_of(a->ground_over_K[k]);
+        out->ground_over_K[k] = a->ground_over_K[k];
 }

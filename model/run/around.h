@@ -8,15 +8,15 @@
 #include "sky/curve.h"
 
 struct around {
-    const struct curve *sky;
+    const struct curve *sky[LANES];
     lane wind_share, film, film_wind, emissivity, snow_W_per_mK, wind_through;
     lane sun_share;         /* of the place: full sun, half the day, shade */
     double across_m;        /* width of the pile */
-    double ground_over_K[MESH_SOIL_LAYERS + 1]; /* of the day */
+    lane ground_over_K[MESH_SOIL_LAYERS + 1]; /* of the day */
 };
 
 void around_param(struct around *around, const struct param param[LANES],
-                  const struct plan_place_on_earth *place, const struct curve *sky);
+                  const struct plan_place_on_earth *place, const struct curve *const sky[LANES]);
 /* Undisturbed ground of a day: its noon. */
 void around_day(struct around *around, int day);
 /* Weather at each member's moment into `outside`; skins and soil are left as they are. Rain is the

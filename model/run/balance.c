@@ -165,6 +165,26 @@ static void potential(struct balance *b, const lane *y)
     }
 }
 
+lane balance_breath(const struct balance *b, int c, double over_K, double wet_share)
+{
+    const struct pile *pile = b->pile;
+    lane dry = pile_state(pile, STATE_DRY_KG)[c];
+    struct decay_surroundings at = {lane_of(over_K), lane_of(1), dry * (wet_share / (1 - wet_share)), dry};
+    struct decay_state state;
+    for (int k = 0; k < POOLS; k++)
+        state.clock_d[k] = pile_state(pile, (enum state)(STATE_CLOCK + k))[c];
+    state.microbe_kg = pile_state(pile, STATE_MICROBE_KG)[c];
+    state.humus_kg = pile_state(pile, STATE_HUMUS_KG)[c];
+    state.nitrogen_kg = pile_state(pile, STATE_NITROGEN_KG)[c];
+    state.sour_kg = pile_state(pile, STATE_SOUR_KG)[c];
+    struct decay_store here = store_at(&b->store, c);
+    struct decay_potential p;
+    struct decay_rates r;
+    decay_potential(&b->decay, &here, &at, &state, &p);
+    decay_rates(&b->decay, &here, &p, GAS_OXYGEN_OUTSIDE / (GAS_OXYGEN_OUTSIDE + b->decay.oxygen_half), &r);
+    return r.carbon_kg;
+}
+
 static inline struct decay_potential potential_at(const struct balance_potential *from, int c)
 {
     struct decay_potential p;

@@ -56,10 +56,16 @@ static void find(struct keeper *h)
     struct move_batch batch;
     lay_batch(&h->lay, pile, &scenario->layer[0], keeper_air_K(h), &batch);
     lay_age(&h->lay, pile, &batch, found->built_days_ago);
-    double middle = found->middle_K.mid, rim = found->hand_deep_K.mid;
-    double air = lane_get(keeper_air_K(h), 0) + GAS_ICE_POINT_K;
-    middle = middle > 0 ? middle : rim > 0 ? rim : air + 5;
-    rim = rim > 0 ? rim : 0.5 * (middle + air);
+    lane middle = lane_of(0), rim = lane_of(0);
+    for (int i = 0; i < LANES; i++) {
+        const struct possible *p = &h->lay.possible[i];
+        double air = lane_get(keeper_air_K(h), i) + GAS_ICE_POINT_K;
+        double in = possible_span(&found->middle_K, p->found_middle_at);
+        double out = possible_span(&found->hand_deep_K, p->found_hand_at);
+        in = in > 0 ? in : out > 0 ? out : air + 5;
+        lane_put(&middle, i, in);
+        lane_put(&rim, i, out > 0 ? out : 0.5 * (in + air));
+    }
     lane heat = lane_of(0);
     /* it has settled already */
     lane *loose = &batch.amount[move_of_stock(STOCK_LOOSE_M3)];
@@ -73,7 +79,7 @@ static void find(struct keeper *h)
         double at = 0.5 * (mesh->col_edge_m[col] + mesh->col_edge_m[col + 1]) / mesh->reach_m;
         double up = (mesh->cell_row[c] + 0.5) / mesh->rows;
         double inner = (1 - at * at) * 4 * up * (1 - up);
-        lane over = lane_of(rim + (middle - rim) * inner - GAS_ICE_POINT_K);
+        lane over = rim + (middle - rim) * inner - GAS_ICE_POINT_K;
         lane ash = pile->stock[STOCK_ASH_KG][c], dry = pile_state(pile, STATE_DRY_KG)[c];
         lane *cell = &pile_state(pile, STATE_HEAT_J)[c];
         *cell = read_enthalpy(over, dry - ash, ash, pile_state(pile, STATE_WATER_KG)[c]);

@@ -90,10 +90,11 @@ lane fork_wet(struct keeper *h, const struct plan_event *event)
 {
     struct pile *pile = h->pile;
     lane dry = pile_total(pile, pile_state(pile, STATE_DRY_KG)), sum = lane_of(0);
+    lane given = lay_poured(&h->lay, &event->water_kg);
     for (int c = 0; c < pile->mesh->cells; c++) {
         lane water = event->until_it_drips
             ? lane_max(dripping(h, c) - pile_state(pile, STATE_WATER_KG)[c], lane_of(0))
-            : event->water_kg.mid * pile_state(pile, STATE_DRY_KG)[c] / dry;
+            : given * pile_state(pile, STATE_DRY_KG)[c] / dry;
         pour(h, c, water, keeper_pour_K(h, &event->add));
         sum += water;
     }
@@ -106,11 +107,12 @@ lane fork_pour(struct keeper *h, const struct plan_event *event)
     struct pile *pile = h->pile;
     const struct mesh *mesh = pile->mesh;
     lane over = keeper_pour_K(h, &event->add), sum = lane_of(0);
+    lane given = lay_poured(&h->lay, &event->water_kg);
     for (int i = 0; i < mesh->cols; i++) {
         int top = mesh->rows - 1;
         while (i >= mesh->row_cols[top])
             top--;
-        lane left = lane_of(event->water_kg.mid * mesh->col_area_m2[i] / mesh_row_area(mesh, 0));
+        lane left = given * (mesh->col_area_m2[i] / mesh_row_area(mesh, 0));
         for (int j = top; j >= 0; j--) {
             int c = mesh->row_first[j] + i;
             lane most = event->until_it_drips ? dripping(h, c) : held(h, c);

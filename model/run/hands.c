@@ -132,7 +132,7 @@ static bool perform(struct keeper *h, const struct plan_event *event, int day, s
     case PLAN_ADD:
         add(h, event, &cost->added);
         cost->lifted = cost->added;
-        cost->water = lane_of(event->add.water_kg.mid);
+        cost->water = lay_poured(&h->lay, &event->add.water_kg);
         break;
     case PLAN_COVER: cover(h, event); break;
     case PLAN_UNCOVER: uncover(h, event->cover); break;

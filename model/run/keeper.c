@@ -21,14 +21,23 @@ void keeper_param(struct keeper *h, const struct param param[LANES])
         lane_put(&h->pour_s_per_kg, i, p->pour_s_per_kg);
         lane_put(&h->top_absorbs, i, p->top_absorbs);
         lane_put(&h->heap_rain, i, p->heap_rain_share);
+        lane_put(&h->gaps, i, p->wall_gaps_factor);
+        lane_put(&h->resist, i, p->wall_heat_factor);
     }
 }
 
-static struct outside_skin skin_of(const struct bound *bound)
+static lane open_share(const struct keeper *h, const struct bound *bound)
+{
+    if (bound->open_share >= 1.0) /* nothing there is no less open */
+        return lane_of(1);
+    return lane_min(bound->open_share * h->gaps, lane_of(1));
+}
+
+static struct outside_skin skin_of(const struct keeper *h, const struct bound *bound)
 {
     struct outside_skin s;
-    s.open_share = lane_of(bound->open_share > LEAK ? bound->open_share : LEAK);
-    s.heat_m2K_per_W = lane_of(bound->heat_m2K_per_W);
+    s.open_share = lane_max(open_share(h, bound), lane_of(LEAK));
+    s.heat_m2K_per_W = h->resist * bound->heat_m2K_per_W;
     s.sun_share = lane_of(bound->sun_share);
     s.rain_share = lane_of(bound->rain_share);
     return s;
@@ -39,19 +48,19 @@ void keeper_skin(struct keeper *h)
     const struct plan_bay *bay = &h->lay.scenario->bay[h->bay];
     struct outside_skin *skin = h->balance->outside.skin;
     bool bare = bound_rows[bay->lid].open_share >= 1.0;
-    skin[MESH_WALL] = skin_of(&bound_rows[bay->wall]);
-    skin[MESH_BASE] = skin_of(&bound_rows[bay->floor]);
-    skin[MESH_BASE].open_share = lane_of(bound_rows[bay->floor].open_share);
-    struct outside_skin top = skin_of(&bound_rows[bay->lid]);
+    skin[MESH_WALL] = skin_of(h, &bound_rows[bay->wall]);
+    skin[MESH_BASE] = skin_of(h, &bound_rows[bay->floor]);
+    skin[MESH_BASE].open_share = open_share(h, &bound_rows[bay->floor]);
+    struct outside_skin top = skin_of(h, &bound_rows[bay->lid]);
     if (bare)
         top.sun_share = h->top_absorbs;
     if (bay->shape == PLAN_HEAP || bay->shape == PLAN_WINDROW)
         top.rain_share *= h->heap_rain;
     for (int i = 0; i < h->covers; i++) {
         const struct bound *cover = &bound_rows[h->cover[i].row];
-        top.open_share *= cover->open_share;
+        top.open_share *= open_share(h, cover);
         top.rain_share *= cover->rain_share;
-        top.heat_m2K_per_W += cover->heat_m2K_per_W * h->cover[i].thick_m;
+        top.heat_m2K_per_W += h->resist * (cover->heat_m2K_per_W * h->cover[i].thick_m);
         if (bare)
             top.sun_share = lane_of(cover->sun_share);
     }
@@ -74,12 +83,18 @@ void keeper_book(struct keeper *h, const struct move_batch *batch, lane poured_k
                     batch->amount[move_of_state(STATE_NITROGEN_KG)];
     lane seeds = lane_of(0);
     for (int i = 0; i < pile->stuffs; i++) {
-        for (int k = 0; k < POOLS; k++)
-            carbon += batch->amount[move_of_pool(i, (enum pool)k)];
+        for (int k = 0; k < POOLS; k++) {
+            lane pool = batch->amount[move_of_pool(i, (enum pool)k)];
+            carbon += pool;
+            h->pool_laid_kg[k] += sign * pool * pile_pool_dry(pile, i, (enum pool)k);
+        }
         nitrogen += pile->stuff[i].protein_nitrogen * batch->amount[move_of_pool(i, POOL_PROTEIN)];
     }
-    for (int k = 0; k < SEEDS; k++)
-        seeds += batch->amount[move_of_stock((enum stock)(STOCK_SEED_EASY + k))];
+    for (int k = 0; k < SEEDS; k++) {
+        lane class = batch->amount[move_of_stock((enum stock)(STOCK_SEED_EASY + k))];
+        seeds += class;
+        h->seeds_laid[k] += sign * class;
+    }
     h->flux[removed ? FLUX_removed_carbon : FLUX_added_carbon] += sign * carbon;
     h->flux[removed ? FLUX_removed_nitrogen : FLUX_added_nitrogen] += sign * nitrogen;
     h->flux[removed ? FLUX_removed_seeds : FLUX_added_seeds] += sign * seeds;
@@ -106,7 +121,7 @@ void keeper_batch(struct keeper *h, const struct plan_layer *layer, struct move_
     struct plan_layer dry = *layer;
     dry.water_kg = (struct span){0, 0, 0};
     lay_batch(&h->lay, h->pile, &dry, keeper_air_K(h), batch);
-    lane poured = lane_of(layer->water_kg.mid);
+    lane poured = lay_poured(&h->lay, &layer->water_kg);
     lane heat = poured * read_water_enthalpy(keeper_pour_K(h, layer));
     batch->amount[move_of_state(STATE_WATER_KG)] += poured;
     batch->amount[move_of_state(STATE_HEAT_J)] += heat;

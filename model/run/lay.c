@@ -43,10 +43,10 @@ static void kinds_of_layer(struct lay *lay, const struct plan_layer *layer)
 }
 
 void lay_kinds(struct lay *lay, const struct scenario *scenario, const struct plan *plan,
-               const struct param *param)
+               const struct possible *possible)
 {
     lay->scenario = scenario;
-    lay->param = param;
+    lay->possible = possible;
     lay->kinds = 0;
     for (int i = 0; i < scenario->layers; i++)
         kinds_of_layer(lay, &scenario->layer[i]);
@@ -120,10 +120,12 @@ static double size_factor(double piece_m, double half_m)
 
 static void stuff_of(const struct lay *lay, int kind, int member, struct pile_stuff *to)
 {
-    const struct param *param = &lay->param[member];
-    const struct stuff *stuff = &lay->scenario->stuff[lay->kind[kind].stuff];
+    const struct possible *possible = &lay->possible[member];
+    const struct param *param = &possible->param;
+    int row = lay->kind[kind].stuff;
+    const struct stuff *stuff = &possible->stuff[row];
     struct parts p = parts_of(stuff, param);
-    double size = size_factor(lay->kind[kind].piece_m, param->size_half_m);
+    double size = size_factor(possible->piece[row] * lay->kind[kind].piece_m, param->size_half_m);
     double shield = stuff->lignin_share / fmax(stuff->lignin_share + stuff->slow_share, 1e-12);
     double protein_c = AMOUNT_PROTEIN_CARBON * p.protein_kg, fat_c = AMOUNT_FAT_CARBON * p.fat_kg;
     double all = protein_c + fat_c > 0 ? protein_c + fat_c : 1;
@@ -162,21 +164,23 @@ static double grain_m(const struct stuff *stuff, double piece_m)
     return FLAT[stuff->settles] * fmin(1.1e-3 * sqrt(piece_m * 1e3), 10e-3);
 }
 
-static void add_bed(const struct lay *lay, struct move_batch *batch, int member, const struct stuff *stuff,
-                    const struct plan_portion *portion, double dry_kg, double fast_kg)
+static void add_bed(const struct lay *lay, struct move_batch *batch, int member,
+                    const struct plan_portion *portion, double volume, double dry_kg, double fast_kg)
 {
-    double volume = portion->volume_m3.mid;
+    const struct possible *possible = &lay->possible[member];
+    const struct stuff *stuff = &possible->stuff[portion->stuff];
+    double piece_m = possible->piece[portion->stuff] * portion->piece_m;
     double hold = stuff->group == STUFF_SOIL || stuff->group == STUFF_MINERAL
                       ? SOIL_HOLD_KG_PER_KG : HOLD_KG_PER_KG[stuff->settles];
     double settled = volume * (1 - stuff->settle_share);
-    double built = volume + lay->param[member].trodden_share * (settled - volume);
+    double built = volume + possible->param.trodden_share * (settled - volume);
     double solid = dry_kg * ((1 - stuff->ash_share) / READ_ORGANIC_KG_PER_M3 +
                              stuff->ash_share / READ_ASH_KG_PER_M3);
     add(batch, move_of_stock(STOCK_LOOSE_M3), member, built);
     add(batch, move_of_stock(STOCK_FRESH_M3), member, volume);
     add(batch, move_of_stock(STOCK_SETTLED_M3), member, settled);
     add(batch, move_of_stock(STOCK_STIFF_J), member, built * STIFF_PA[stuff->settles]);
-    add(batch, move_of_stock(STOCK_SURFACE_M2), member, 6 * solid / grain_m(stuff, portion->piece_m));
+    add(batch, move_of_stock(STOCK_SURFACE_M2), member, 6 * solid / grain_m(stuff, piece_m));
     add(batch, move_of_stock(STOCK_HOLD_KG), member, hold * dry_kg);
     add(batch, move_of_stock(STOCK_FAST_LAID_KG), member, fast_kg);
     for (int k = 0; k < SEEDS; k++)
@@ -187,11 +191,11 @@ static void add_bed(const struct lay *lay, struct move_batch *batch, int member,
 static void add_portion(const struct lay *lay, const struct pile *pile, int member,
                         const struct plan_portion *portion, struct move_batch *batch)
 {
-    const struct stuff *stuff = &lay->scenario->stuff[portion->stuff];
+    const struct possible *possible = &lay->possible[member];
     int kind = kind_of((struct lay *)lay, portion->stuff, portion->piece_m);
-    double water = portion->wet_kg.mid * portion->water_share.mid;
-    double dry = portion->wet_kg.mid - water;
-    struct parts p = parts_of(stuff, &lay->param[member]);
+    struct possible_portion lies = possible_portion(possible, portion);
+    double water = lies.wet_kg * lies.water_share, dry = lies.wet_kg - water;
+    struct parts p = parts_of(&possible->stuff[portion->stuff], &possible->param);
     add(batch, move_of_state(STATE_WATER_KG), member, water);
     add(batch, move_of_state(STATE_MICROBE_KG), member, p.microbe * dry);
     add(batch, move_of_state(STATE_HUMUS_KG), member, p.humus * dry);
@@ -203,7 +207,7 @@ static void add_portion(const struct lay *lay, const struct pile *pile, int memb
     add(batch, move_of_pool(kind, POOL_SLOW), member, p.slow * dry);
     add(batch, move_of_pool(kind, POOL_LIGNIN), member, p.lignin * dry);
     add(batch, move_of_laid(pile, kind), member, dry);
-    add_bed(lay, batch, member, stuff, portion, dry, p.fast * dry);
+    add_bed(lay, batch, member, portion, lies.volume_m3, dry, p.fast * dry);
 }
 
 /* Dry mass of a batch, by the same sum as pile_dry. */
@@ -222,6 +226,14 @@ static lane batch_dry(const struct pile *pile, const struct move_batch *batch)
     return dry;
 }
 
+lane lay_poured(const struct lay *lay, const struct span *water_kg)
+{
+    lane poured = lane_of(0);
+    for (int i = 0; i < LANES; i++)
+        lane_put(&poured, i, possible_poured_kg(&lay->possible[i], water_kg));
+    return poured;
+}
+
 void lay_batch(const struct lay *lay, const struct pile *pile, const struct plan_layer *layer,
                lane over_K, struct move_batch *batch)
 {
@@ -230,7 +242,7 @@ void lay_batch(const struct lay *lay, const struct pile *pile, const struct plan
         for (int member = 0; member < LANES; member++)
             add_portion(lay, pile, member, &layer->portion[i], batch);
     lane *water = &batch->amount[move_of_state(STATE_WATER_KG)];
-    *water += layer->water_kg.mid;
+    *water += lay_poured(lay, &layer->water_kg);
     lane dry = batch_dry(pile, batch), ash = batch->amount[move_of_stock(STOCK_ASH_KG)];
     batch->amount[move_of_state(STATE_DRY_KG)] = dry;
     batch->amount[move_of_state(STATE_HEAT_J)] = read_enthalpy(over_K, dry - ash, ash, *water);
@@ -255,8 +267,8 @@ void lay_age(const struct lay *lay, const struct pile *pile, struct move_batch *
     /* no more is built than the nitrogen set free allows */
     lane want = lane_of(0); /* each member's own */
     for (int i = 0; i < LANES; i++)
-        lane_put(&want, i, lane_get(grown, i) / lay->param[i].microbe_c_to_n +
-                               lane_get(humified, i) / lay->param[i].humus_c_to_n);
+        lane_put(&want, i, lane_get(grown, i) / lay->possible[i].param.microbe_c_to_n +
+                               lane_get(humified, i) / lay->possible[i].param.humus_c_to_n);
     lane share = lane_min(lane_of(1), 0.9 * (freed + *nitrogen) / lane_max(want, lane_of(1e-12)));
     *microbe += share * grown;
     *humus += share * humified;
@@ -274,7 +286,8 @@ double lay_volume_m3(const struct plan_layer *layer)
 
 double lay_decayable_share(const struct lay *lay, int kind, int member)
 {
-    struct parts p = parts_of(&lay->scenario->stuff[lay->kind[kind].stuff], &lay->param[member]);
+    const struct possible *possible = &lay->possible[member];
+    struct parts p = parts_of(&possible->stuff[lay->kind[kind].stuff], &possible->param);
     return p.fast * AMOUNT_FAST_DRY + p.protein_kg + p.fat_kg + p.slow * AMOUNT_SLOW_DRY +
            p.lignin * AMOUNT_LIGNIN_DRY;
 }

@@ -24,6 +24,8 @@ struct plan_bay {
     int wall, floor, lid;               /* rows of know/bound */
     enum plan_bay_now now;
     date_count full_until;              /* 0 = for ever, when now is full */
+    /* a jar in a laboratory: held at these, water of the wet mass, oxygen of the gas; 0 = not held */
+    double held_K, held_water_share, held_oxygen_share;
 };
 
 /* some of one ingredient as laid; wet mass and water share as it came */
@@ -32,6 +34,9 @@ struct plan_portion {
     struct span wet_kg;
     struct span water_share;
     struct span volume_m3;      /* as it lies after packing, before its own weight presses it */
+    struct span bulk_kg_per_m3; /* as packed, at the middle of its water share */
+    bool weighed;               /* its mass was measured, not its volume */
+    bool felt;                  /* its wetness is that of a squeezed handful */
     double piece_m;
 };
 

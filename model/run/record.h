@@ -10,7 +10,12 @@
 struct record_day {
     double air_K, middle_K, deep_30cm_K, hand_deep_K, mean_K, hottest_K, coldest_tenth_K;
     double water_share, free_air_share, oxygen_lowest_share, starved_share;
-    double height_m, volume_m3, wet_kg, dry_kg, carbon_kg, nitrogen_kg, heat_made_W;
+    double height_m, volume_m3, wet_kg, dry_kg, laid_kg, carbon_kg, nitrogen_kg, heat_made_W;
+    double core_water_share, rim_water_share;   /* deeper than 30 cm, in a small pile the innermost
+                                                 * third; within 15 cm of a surface */
+    double oxygen_base_share, oxygen_crest_share; /* lowest and highest row, moist gas */
+    double test_breath_per_s;                   /* carbon breathed out per organic matter in the test
+                                                 * state: 30 C, 55 % water, air; kg/(kg s) */
     double over_45C_share, over_55C_share;      /* of dry mass, at the day's end */
     double pool_kg[6];                          /* fast, protein and fat, slow, lignin, microbes, humus and ash */
     double flux[FLUXES];                        /* of the day: J, kg, or seeds */
@@ -51,7 +56,8 @@ struct record {
     double balance[RECORD_BALANCES];    /* worst |in - out - change| / throughput */
     double respiration_gap;             /* quadrature of CO2 against the closed form, relative */
     double flux_total[FLUXES];
-    double seeds_at_start[3], seeds_alive[3]; /* easy, moderate, hard */
+    double seeds_laid[3], seeds_alive[3]; /* easy, moderate, hard: put in, and left at the end */
+    double pool_laid_kg[4];     /* dry mass put in: fast, protein and fat, slow, lignin */
     double stuff_left_share[PLAN_STUFF];/* dry mass left of each ingredient, of what was laid */
     double person_s, lifted_kg, water_l;
     int turns;

@@ -6,7 +6,7 @@
  */
 #include "run/season.h"
 #include "flow/gas.h"
-#include "run/setting.h"
+#include "run/jar.h"
 #include <stdlib.h>
 
 enum { MOST_ATTEMPTS_A_DAY = 20000 };
@@ -121,15 +121,6 @@ static bool look_day(const struct setting *s, int day)
     return false;
 }
 
-static void build(struct setting *s, struct record record[LANES])
-{
-    setting_build(s);
-    for (int i = 0; i < LANES; i++)
-        for (int k = 0; k < SEEDS; k++)
-            record[i].seeds_at_start[k] =
-                lane_get(pile_total(&s->pile, s->pile.stock[STOCK_SEED_EASY + k]), i);
-}
-
 static bool picture_wanted(const struct setup *setup, int day)
 {
     for (int i = 0; i < setup->pictures; i++)
@@ -144,7 +135,7 @@ static bool run_day(struct setting *s, int day, struct record record[LANES], str
     for (int i = 0; i < LANES; i++)
         record[i].day[day].first_event = record[i].events;
     if (!s->standing)
-        build(s, record);
+        setting_build(s);
     if (look_day(s, day)) {
         bool any = false;
         if (!go(s, day, day * SETTING_DAY_S + SETTING_DEED_S, why))
@@ -180,6 +171,10 @@ static void finish(struct setting *s, struct record record[LANES])
             r->balance[b] = lane_get(s->ledger.worst[b], i);
         for (int k = 0; k < FLUXES; k++)
             r->flux_total[k] = lane_get(s->ledger.total[k], i);
+        for (int k = 0; k < POOLS; k++)
+            r->pool_laid_kg[k] = lane_get(s->keeper.pool_laid_kg[k], i);
+        for (int k = 0; k < SEEDS; k++)
+            r->seeds_laid[k] = lane_get(s->keeper.seeds_laid[k], i);
         for (int k = 0; k < SEEDS; k++)
             r->seeds_alive[k] = lane_get(pile_total(&s->pile, s->pile.stock[STOCK_SEED_EASY + k]), i);
         double exact = lane_get(s->step.closed.respired_exact, i);
@@ -247,8 +242,11 @@ bool LANE_NAME(season_run)(struct record record[LANES], const struct setup *setu
                  trouble_set(why, TROUBLE_NO, "a plan with rules is run one member at a time"));
     *s = (struct setting){0};
     done = done && setting_make(s, setup, why) && make_records(s, record, why);
-    for (int day = 0; done && day <= setup->scenario->last_day; day++)
-        done = run_day(s, day, record, why);
+    if (done && jar_is_held(setup->scenario))
+        done = jar_run(s, record, why);
+    else
+        for (int day = 0; done && day <= setup->scenario->last_day; day++)
+            done = run_day(s, day, record, why);
     if (done)
         finish(s, record);
     setting_free(s);

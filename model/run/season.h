@@ -11,11 +11,25 @@
  * Fails with TROUBLE_LEDGER if a balance does not close to 1e-9, TROUBLE_SOLVE if a step can't be
  * made small enough, TROUBLE_NO if the plan can't be done, TROUBLE_MEMORY. */
 bool season_run_x1(struct record record[1], const struct setup *setup, struct trouble *why);
-/* Four members side by side (built for AVX2): four records, four rows of setup->param. */
+/* Four members side by side (built for AVX2): four records, four rows of setup->possible and of setup->sky. */
 bool season_run_x4(struct record record[4], const struct setup *setup, struct trouble *why);
 
 /* The same as x1, compiled for processors with AVX2: every digit is the same, tested. */
 bool season_run_x1_avx2(struct record record[1], const struct setup *setup, struct trouble *why);
+
+/* Can members under this plan go side by side here? They do the same things on the same days unless
+ * a rule parts them. */
+static inline bool season_wide(const struct plan *plan)
+{
+    for (int e = 0; e < plan->events; e++)
+        if (plan->event[e].when == PLAN_RULE)
+            return false;
+#ifdef SEASON_AVX2
+    return __builtin_cpu_supports("avx2");
+#else
+    return false;
+#endif
+}
 
 /* One season on what this processor offers. SEASON_AVX2 is set where the build made that copy. */
 static inline bool season_run(struct record *record, const struct setup *setup, struct trouble *why)

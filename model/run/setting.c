@@ -10,6 +10,7 @@ static const double SETTLED = 0.85; /* of the loose volume, as a bin is designed
 static const double LOWEST_M = 0.03; /* what lies thinner is a mulch, not a pile */
 static const double FIRST_M = 0.005; /* even when more is to come */
 static const double SLENDEREST = 8; /* height over width: beyond it nothing stands */
+static const double MOST_ROWS = 28; /* thick ones in a tall pile: what is slow there is slow anyway */
 static const double ADDED = 0.3;    /* of what is added later, as a bin is designed [trade] */
 
 /* Of all layers of the recipe, as they lie. */
@@ -36,7 +37,7 @@ static double design_volume(const struct setting *s)
 /* A bin's hydraulic radius and multiplicity; a heap's or windrow's true cross-section. */
 static struct mesh_design design_of(const struct setting *s, const struct plan_bay *bay)
 {
-    const struct param *param = s->setup->param;
+    const struct param *param = &s->param[0];
     struct mesh_design d = {.rim_m = param->rim_m, .growth = param->mesh_growth,
                             .row_most_m = param->row_most_m,
                             .column_growth = param->column_growth};
@@ -67,6 +68,7 @@ static struct mesh_design design_of(const struct setting *s, const struct plan_b
         d.times = 1;
         break;
     }
+    d.row_most_m = fmax(d.row_most_m, d.height_m / MOST_ROWS);
     return d;
 }
 
@@ -113,14 +115,14 @@ static bool take_all(struct setting *s, struct arena *arena)
 static void begin(struct setting *s)
 {
     const struct setup *setup = s->setup;
-    balance_param(&s->balance, setup->param, setup->sky->air_Pa);
-    around_param(&s->around, setup->param, &s->scenario->place, setup->sky);
-    keeper_param(&s->keeper, setup->param);
-    s->watch.death = death_law_of(setup->param);
+    balance_param(&s->balance, s->param, setup->sky[0]->air_Pa);
+    around_param(&s->around, s->param, &s->scenario->place, setup->sky);
+    keeper_param(&s->keeper, s->param);
+    s->watch.death = death_law_of(s->param);
     s->watch.ignition_s = lane_of(NAN);
     struct outside *out = &s->balance.outside;
     for (int i = 0; i < LANES; i++) {
-        const struct param *p = &setup->param[i];
+        const struct param *p = &s->param[i];
         lane_put(&s->step.tolerance_K, i, p->tolerance_K);
         lane_put(&s->step.longest_s, i, p->longest_step_s);
         lane_put(&out->soil_W_per_mK, i, p->soil_W_per_mK);
@@ -200,11 +202,13 @@ bool setting_make(struct setting *s, const struct setup *setup, struct trouble *
     struct arena arena = {0};
     *s = (struct setting){.setup = setup, .scenario = setup->scenario,
                           .plan = &setup->scenario->plan[setup->plan]};
+    for (int i = 0; i < LANES; i++)
+        s->param[i] = setup->possible[i].param;
     for (int e = 0; e < PLAN_EVENTS; e++)
         s->last_done[e] = -1;
     if (!can_stand(s, why))
         return false;
-    lay_kinds(&s->keeper.lay, s->scenario, s->plan, setup->param);
+    lay_kinds(&s->keeper.lay, s->scenario, s->plan, setup->possible);
     if (!take_all(s, &arena))
         return trouble_set(why, TROUBLE_NO, "the mesh would have more than %d cells; take a thicker "
                            "rim_m or a larger mesh_growth", MESH_MOST_CELLS);

@@ -19,6 +19,7 @@ struct setting {
     const struct setup *setup;
     const struct scenario *scenario;
     const struct plan *plan;
+    struct param param[LANES];
     struct mesh mesh_of_bay[PLAN_BAYS];
     struct pile pile, spare;
     struct balance balance;

@@ -2,16 +2,16 @@
 /* run/setup.h - what a season is asked to run. */
 #ifndef RUN_SETUP_H
 #define RUN_SETUP_H
-#include "know/param.h"
-#include "run/plan.h"
+#include "run/possible.h"
 #include "sky/curve.h"
 #include <signal.h>
 
 struct setup {
     const struct scenario *scenario;
     int plan;                       /* row of scenario.plan */
-    const struct curve *sky;        /* at least scenario.last_day + 1 days from scenario.start */
-    const struct param *param;      /* a row for each member side by side */
+    const struct possible *possible;/* a row for each member side by side */
+    const struct curve *const *sky; /* one for each member: at least scenario.last_day + 1 days from
+                                     * scenario.start, all at one height */
     const int *picture_day;         /* days at whose end a cross-section is kept */
     int pictures;
     const volatile sig_atomic_t *stop; /* NULL, or set from outside to end early */

@@ -8,6 +8,8 @@
 static const double DEPTH_M[WATCH_PROBES] = {0, 0.30, 0.10};
 static const double IGNITED_K = 40;
 static const double STARVED_FACTOR = 0.5;
+static const double CORE_M = 0.30, CORE_PART = 2.0 / 3.0, RIM_M = 0.15;
+static const double TEST_OVER_K = 30, TEST_WET_SHARE = 0.55; /* a usual state of laboratory tests */
 
 void watch_take(struct watch *w, struct balance *balance, struct arena *arena)
 {
@@ -15,6 +17,7 @@ void watch_take(struct watch *w, struct balance *balance, struct arena *arena)
     w->over_K = arena_take(arena, (size_t)balance->pile->stride, sizeof(lane));
     w->mean_K_s = arena_take(arena, (size_t)balance->pile->stride, sizeof(lane));
     w->before_K = arena_take(arena, (size_t)balance->pile->stride, sizeof(lane));
+    w->breath = arena_take(arena, (size_t)balance->pile->stride, sizeof(lane));
     w->sorted = arena_take(arena, (size_t)balance->pile->stride, sizeof(struct watch_cell));
 }
 
@@ -164,6 +167,14 @@ static void spread_of(struct watch *w, int member, double seen_s, struct record_
     row->coldest_tenth_K = cell[c].temp_K;
 }
 
+/* Of the moist gas in a cell's pores. */
+static double oxygen_at(const struct watch *w, int c, int member)
+{
+    const struct balance *b = w->balance;
+    double moist = 1 - lane_get(b->medium.vapour_Pa[c] / b->outside.air_Pa, member);
+    return lane_get(b->oxygen.share[c], member) * moist;
+}
+
 static void shares_of(struct watch *w, int member, struct record_day *row)
 {
     const struct balance *b = w->balance;
@@ -173,8 +184,7 @@ static void shares_of(struct watch *w, int member, struct record_day *row)
         double m = lane_get(pile_state(pile, STATE_DRY_KG)[c], member);
         double v = lane_get(pile->mesh->volume_m3[c], member);
         double t = lane_get(w->over_K[c], member);
-        double moist = 1 - lane_get(b->medium.vapour_Pa[c] / b->outside.air_Pa, member);
-        double oxygen = lane_get(b->oxygen.share[c], member) * moist;
+        double oxygen = oxygen_at(w, c, member);
         dry += m;
         water += lane_get(pile_state(pile, STATE_WATER_KG)[c], member);
         volume += v;
@@ -193,6 +203,72 @@ static void shares_of(struct watch *w, int member, struct record_day *row)
     row->starved_share = starved / dry;
     row->over_45C_share = over45 / dry;
     row->over_55C_share = over55 / dry;
+}
+
+/* How deep a cell's middle lies below the nearest top or side. */
+static double depth_m(const struct mesh *mesh, int c, int member)
+{
+    int row = mesh->cell_row[c], col = mesh->cell_col[c];
+    double above = 0.5 * lane_get(mesh->row_height_m[row], member);
+    for (int j = row + 1; j < mesh->rows; j++)
+        above += lane_get(mesh->row_height_m[j], member);
+    double in = mesh->col_edge_m[mesh->row_cols[row]] -
+                0.5 * (mesh->col_edge_m[col] + mesh->col_edge_m[col + 1]);
+    return fmin(above, in);
+}
+
+struct wetness {
+    double water, dry;
+};
+
+static void add_wetness(struct wetness *wetness, const struct pile *pile, int c, int member)
+{
+    wetness->water += lane_get(pile_state(pile, STATE_WATER_KG)[c], member);
+    wetness->dry += lane_get(pile_state(pile, STATE_DRY_KG)[c], member);
+}
+
+static double share_of(const struct wetness *wetness)
+{
+    return wetness->water / (wetness->water + wetness->dry);
+}
+
+/* Core and rim, base and crest. */
+static void places_of(struct watch *w, int member, struct record_day *row)
+{
+    const struct pile *pile = w->balance->pile;
+    const struct mesh *mesh = pile->mesh;
+    struct wetness core = {0}, rim = {0};
+    double deepest = 0, air[2] = {0}, volume[2] = {0};
+    for (int c = 0; c < mesh->cells; c++)
+        deepest = fmax(deepest, depth_m(mesh, c, member));
+    for (int c = 0; c < mesh->cells; c++) {
+        double deep = depth_m(mesh, c, member);
+        if (deep >= fmin(CORE_M, CORE_PART * deepest))
+            add_wetness(&core, pile, c, member);
+        if (deep <= RIM_M)
+            add_wetness(&rim, pile, c, member);
+        int end = mesh->cell_row[c] == 0 ? 0 : mesh->cell_row[c] == mesh->rows - 1 ? 1 : -1;
+        if (end < 0)
+            continue;
+        double v = lane_get(mesh->volume_m3[c], member);
+        volume[end] += v;
+        air[end] += v * oxygen_at(w, c, member);
+    }
+    row->core_water_share = share_of(&core);
+    row->rim_water_share = rim.dry > 0 ? share_of(&rim) : NAN;
+    row->oxygen_base_share = air[0] / volume[0];
+    row->oxygen_crest_share = volume[1] > 0 ? air[1] / volume[1] : row->oxygen_base_share;
+}
+
+static void test_of(struct watch *w, int member, struct record_day *row)
+{
+    const struct pile *pile = w->balance->pile;
+    double organic = 0, breath = 0;
+    for (int c = 0; c < pile->mesh->cells; c++) {
+        organic += lane_get(pile_state(pile, STATE_DRY_KG)[c] - pile->stock[STOCK_ASH_KG][c], member);
+        breath += lane_get(w->breath[c], member);
+    }
+    row->test_breath_per_s = breath / organic;
 }
 
 static double total(const struct pile *pile, const lane *amount, int member)
@@ -226,6 +302,11 @@ static void fill_row(struct watch *w, int member, struct record_day *row)
     row->hand_deep_K = lane_get(w->probe_K_s[2], member) / seen + GAS_ICE_POINT_K;
     spread_of(w, member, seen, row);
     shares_of(w, member, row);
+    places_of(w, member, row);
+    test_of(w, member, row);
+    row->laid_kg = 0;
+    for (int i = 0; i < b->pile->stuffs; i++)
+        row->laid_kg += total(b->pile, pile_laid(b->pile, i), member);
     row->height_m = lane_get(mesh_height(b->pile->mesh), member);
     row->carbon_kg = lane_get(weighed.carbon_kg, member);
     row->nitrogen_kg = lane_get(weighed.nitrogen_kg, member);
@@ -239,6 +320,8 @@ static void fill_row(struct watch *w, int member, struct record_day *row)
 
 void watch_day(struct watch *w, int day, struct record record[LANES])
 {
+    for (int c = 0; c < w->balance->pile->mesh->cells; c++)
+        w->breath[c] = balance_breath(w->balance, c, TEST_OVER_K, TEST_WET_SHARE);
     for (int i = 0; i < LANES; i++)
         fill_row(w, i, &record[i].day[day]);
     for (int c = 0; c < w->balance->pile->stride; c++)
@@ -259,14 +342,13 @@ static struct record_cell cell_of(const struct watch *w, int c, int member)
     for (int j = 0; j < row; j++)
         bottom += lane_get(mesh->row_height_m[j], member);
     double dry = lane_get(pile_state(b->pile, STATE_DRY_KG)[c], member);
-    double moist = 1 - lane_get(b->medium.vapour_Pa[c] / b->outside.air_Pa, member);
     return (struct record_cell){
         .inner_m = (float)mesh->col_edge_m[col], .outer_m = (float)mesh->col_edge_m[col + 1],
         .bottom_m = (float)bottom,
         .top_m = (float)(bottom + lane_get(mesh->row_height_m[row], member)),
         .temp_K = (float)(lane_get(w->over_K[c], member) + GAS_ICE_POINT_K),
         .water_share = (float)(water / (water + dry)),
-        .oxygen_share = (float)(lane_get(b->oxygen.share[c], member) * moist),
+        .oxygen_share = (float)oxygen_at(w, c, member),
         .free_air_share = (float)lane_get(b->medium.free_air[c], member)};
 }
 

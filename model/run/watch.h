@@ -26,6 +26,7 @@ struct watch {
     lane *over_K;           /* [stride] now */
     lane *mean_K_s;         /* [stride] integral over the day so far */
     lane *before_K;         /* [stride] at the step's start */
+    lane *breath;           /* [stride] in the test state, of the day's end */
     struct watch_cell *sorted; /* [stride] */
     lane probe_K_s[WATCH_PROBES], air_K_s, seen_s;
     struct watch_probe probe[WATCH_PROBES][LANES];

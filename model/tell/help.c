@@ -35,10 +35,16 @@ const struct help_option_row help_options[HELP_OPTIONS] = {
     [HELP_DAY] = {"day", 0, "DAY", RUN,
                   "tell of this day too: a date (2026-02-28) or a number from 1"},
     [HELP_MEMBERS] = {"members", 0, "N", RUN,
-                      "how many possible piles; only 1, the central one, is computed so far"},
+                      "how many possible piles (64); 1 is the central one alone. A-B computes only "
+                      "those and writes them as a shard to -o FILE"},
+    [HELP_MERGE] = {"merge", 0, NULL, RUN, "the files named are shards of one run; tell of all of it"},
     [HELP_DRAW] = {"draw", 0, "S", RUN,
-                   "which run of made-up weather, a whole number (1); 0 is a mean year"},
+                   "which set of possible piles and of made-up weather, a whole number (1); 0 with "
+                   "--members 1 is a mean year"},
     [HELP_SEED] = {"seed", 0, "S", RUN, "the same as --draw"},
+    [HELP_THREADS] = {"threads", 0, "N", RUN,
+                      "how many seasons to run at once (as many as there are processors); no digit "
+                      "depends on it"},
     [HELP_SET] = {"set", 0, "NAME=VALUE", RUN,
                   "change a number of the model for this run (midden list parameters); may be "
                   "given several times"},

@@ -1,13 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* tell/json.c - a season as JSON.
  *
- * What this version does not work out (readiness, rules of hygiene, ranges over several possible
- * piles) is null or an empty list, so that a script can tell "not known" from a number. jansson
+ * With several possible piles a number is their median and has `_low` and `_high` beside it. What this
+ * version does not work out (readiness, rules of hygiene) is null or an empty list, so that a script
+ * can tell "not known" from a number. jansson
  * keeps the order of keys and writes a decimal point in every locale; it refuses NaN, which
  * therefore becomes null here, by one hand.
  */
 #include "tell/json.h"
+#include "many/band.h"
 #include "tell/column.h"
+#include "tell/range.h"
 #include <math.h>
 
 static const double SECONDS_A_MINUTE = 60.0;
@@ -30,12 +33,23 @@ void json_put_text(json_t *object, const char *key, const char *text)
 
 void json_put_span(json_t *object, const char *key, struct span span, double factor)
 {
-    char end[64];
+    char end[96];
     json_put_number(object, key, span.mid * factor);
     snprintf(end, sizeof end, "%s_low", key);
     json_put_number(object, end, span.low * factor);
     snprintf(end, sizeof end, "%s_high", key);
     json_put_number(object, end, span.high * factor);
+}
+
+/* A number, with its range where there are several piles. */
+static void put_range(json_t *object, const char *key, const struct tale *tale,
+                      double (*ask)(const struct record *, int, int), int a, int b)
+{
+    struct span range = range_of(tale, ask, a, b);
+    if (tale->members == 1)
+        json_put_number(object, key, range.mid);
+    else
+        json_put_span(object, key, range, 1);
 }
 
 static const char *deed_word(enum plan_deed deed)
@@ -51,9 +65,48 @@ static const char *way_word(enum plan_way way)
     return words[way];
 }
 
-/* An event with the keys that apply to it. */
-static json_t *event_object(const struct record_event *event, const struct scenario *scenario)
+/* One deed of one day, as far as the members did it: its kind and how often that kind came before it
+ * on the same day. */
+struct deed {
+    struct record_event event;
+    int row, nth;
+};
+
+static const struct record_event *deed_in(const struct record *record, const struct deed *deed)
 {
+    const struct record_day *day = &record->day[deed->row];
+    int nth = deed->nth;
+    for (int i = 0; i < day->events; i++) {
+        const struct record_event *event = &record->event[day->first_event + i];
+        if (event->deed == deed->event.deed && event->way == deed->event.way &&
+            event->into == deed->event.into && nth-- == 0)
+            return event;
+    }
+    return NULL;
+}
+
+/* A member of struct record_event, of all who did it. */
+static void put_deed(json_t *object, const char *key, const struct tale *tale,
+                     const struct deed *deed, size_t offset, double factor)
+{
+    int did = 0;
+    for (int i = 0; i < tale->members; i++) {
+        const struct record_event *event = deed_in(&tale->record[i], deed);
+        if (event)
+            tale->room[did++] = *(const double *)((const char *)event + offset);
+    }
+    struct span range = band_of(tale->room, did);
+    if (tale->members == 1)
+        json_put_number(object, key, range.mid * factor);
+    else
+        json_put_span(object, key, range, factor);
+}
+
+/* An event with the keys that apply to it. */
+static json_t *deed_object(const struct tale *tale, const struct deed *deed)
+{
+    const struct record_event *event = &deed->event;
+    const struct scenario *scenario = tale->scenario;
     json_t *object = json_object();
     json_put_text(object, "do", deed_word(event->deed));
     if (event->deed == PLAN_TURN) {
@@ -62,33 +115,65 @@ static json_t *event_object(const struct record_event *event, const struct scena
         json_put_text(object, "into", scenario->bay[bay].name);
     }
     if (event->water_kg > 0.0 || event->deed == PLAN_WATER)
-        json_put_number(object, "water_l", event->water_kg);
-    json_put_number(object, "person_minutes", event->person_s / SECONDS_A_MINUTE);
+        put_deed(object, "water_l", tale, deed, offsetof(struct record_event, water_kg), 1);
+    put_deed(object, "person_minutes", tale, deed, offsetof(struct record_event, person_s),
+             1 / SECONDS_A_MINUTE);
     if (event->lifted_kg > 0.0)
-        json_put_number(object, "lifted_kg", event->lifted_kg);
+        put_deed(object, "lifted_kg", tale, deed, offsetof(struct record_event, lifted_kg), 1);
     if (event->picked_out_kg > 0.0 || event->deed == PLAN_PICK)
-        json_put_number(object, "picked_out_kg", event->picked_out_kg);
+        put_deed(object, "picked_out_kg", tale, deed, offsetof(struct record_event, picked_out_kg), 1);
     if (event->added_kg > 0.0 || event->deed == PLAN_ADD)
-        json_put_number(object, "added_kg", event->added_kg);
+        put_deed(object, "added_kg", tale, deed, offsetof(struct record_event, added_kg), 1);
     return object;
+}
+
+static int doers(const struct tale *tale, const struct deed *deed, int before)
+{
+    int count = 0;
+    for (int i = 0; i < before; i++)
+        count += deed_in(&tale->record[i], deed) != NULL;
+    return count;
+}
+
+/* What any of the members did that day; a rule may have told some and not others. */
+static json_t *events_list(const struct tale *tale, int row)
+{
+    json_t *list = json_array();
+    for (int m = 0; m < tale->members; m++) {
+        const struct record *record = &tale->record[m];
+        const struct record_day *day = &record->day[row];
+        for (int i = 0; i < day->events; i++) {
+            struct deed deed = {record->event[day->first_event + i], row, 0};
+            while (deed_in(record, &deed) != &record->event[day->first_event + i])
+                deed.nth++;
+            if (doers(tale, &deed, m) > 0)
+                continue; /* told already */
+            json_t *object = deed_object(tale, &deed);
+            if (tale->members > 1)
+                json_put_number(object, "chance", doers(tale, &deed, tale->members) /
+                                                      (double)tale->members);
+            json_array_append_new(list, object);
+        }
+    }
+    return list;
+}
+
+static double ask_column(const struct record *record, int row, int column)
+{
+    return column_value(&column_rows[column], &record->day[row]);
 }
 
 static json_t *day_object(const struct tale *tale, int row)
 {
-    const struct record *record = tale->record;
-    const struct record_day *day = &record->day[row];
     char date[DATE_TEXT];
     date_write(tale->scenario->start + row, date);
-    json_t *object = json_object(), *events = json_array();
+    json_t *object = json_object();
     json_put(object, "day", json_integer(row + 1));
     json_put_text(object, "date", date);
     for (int i = 0; i < column_count; i++)
         if (column_rows[i].promised)
-            json_put_number(object, column_rows[i].name, column_value(&column_rows[i], day));
-    for (int i = 0; i < day->events; i++)
-        json_array_append_new(
-            events, event_object(&record->event[day->first_event + i], tale->scenario));
-    json_put(object, "events", events);
+            put_range(object, column_rows[i].name, tale, ask_column, row, i);
+    json_put(object, "events", events_list(tale, row));
     return object;
 }
 
@@ -100,11 +185,16 @@ static json_t *days_list(const struct tale *tale)
     return list;
 }
 
-static json_t *balance_object(const struct record *record)
+/* Of the worst member. */
+static json_t *balance_object(const struct tale *tale)
 {
     json_t *object = json_object();
-    for (int i = 0; i < RECORD_BALANCES; i++)
-        json_put_number(object, record_balance_name[i], record->balance[i]);
+    for (int i = 0; i < RECORD_BALANCES; i++) {
+        double worst = 0.0;
+        for (int m = 0; m < tale->members; m++)
+            worst = fmax(worst, tale->record[m].balance[i]);
+        json_put_number(object, record_balance_name[i], worst);
+    }
     return object;
 }
 
@@ -124,61 +214,104 @@ static json_t *ready_object(void)
     return object;
 }
 
-static void add_class(json_t *list, const char *class, double live_share)
+static double ask_live(const struct record *record, int class, int unused)
 {
-    json_t *object = json_object();
-    json_put_text(object, "class", class);
-    json_put_number(object, "live_share", live_share);
-    json_put(object, "live_share_low", json_null());
-    json_put(object, "live_share_high", json_null());
-    json_array_append_new(list, object);
+    (void)unused; /* 0/0 is not known rather than none */
+    return record->seeds_alive[class] / record->seeds_laid[class];
 }
 
-static json_t *seeds_list(const struct record *record)
+static json_t *seeds_list(const struct tale *tale)
 {
     static const char *const classes[] = {"easy", "moderate", "hard"};
     json_t *list = json_array();
-    for (int i = 0; i < 3; i++) /* 0/0 is not known rather than none */
-        add_class(list, classes[i], record->seeds_alive[i] / record->seeds_at_start[i]);
+    for (int i = 0; i < 3; i++) {
+        struct span live = range_of(tale, ask_live, i, 0);
+        json_t *object = json_object();
+        json_put_text(object, "class", classes[i]);
+        json_put_number(object, "live_share", live.mid);
+        json_put_number(object, "live_share_low", tale->members > 1 ? live.low : NAN);
+        json_put_number(object, "live_share_high", tale->members > 1 ? live.high : NAN);
+        json_array_append_new(list, object);
+    }
     return list;
+}
+
+enum yield { YIELD_VOLUME, YIELD_WET, YIELD_DRY, YIELD_NITROGEN, YIELD_C_TO_N };
+
+static double ask_yield(const struct record *record, int yield, int unused)
+{
+    (void)unused;
+    if (record->days == 0)
+        return NAN;
+    const struct record_day *last = &record->day[record->days - 1];
+    const double yields[] = {last->volume_m3, last->wet_kg, last->dry_kg, last->nitrogen_kg,
+                             last->carbon_kg / last->nitrogen_kg};
+    return yields[yield];
 }
 
 static json_t *yield_object(const struct tale *tale)
 {
+    static const char *const keys[] = {"volume_m3", "wet_kg", "dry_kg", "nitrogen_kg", "c_to_n"};
     json_t *object = json_object();
-    const struct record *record = tale->record;
-    const struct record_day *last = record->days ? &record->day[record->days - 1] : NULL;
     const struct plan_need *need = &tale->scenario->need;
-    double volume_m3 = last ? last->volume_m3 : NAN;
-    json_put_number(object, "volume_m3", volume_m3);
-    json_put_number(object, "wet_kg", last ? last->wet_kg : NAN);
-    json_put_number(object, "dry_kg", last ? last->dry_kg : NAN);
-    json_put_number(object, "nitrogen_kg", last ? last->nitrogen_kg : NAN);
-    json_put_number(object, "c_to_n", last ? last->carbon_kg / last->nitrogen_kg : NAN);
-    json_put_number(object, "bed_m2",
-               need->is && need->bed_depth_m > 0.0 ? volume_m3 / need->bed_depth_m : NAN);
+    for (int i = YIELD_VOLUME; i <= YIELD_C_TO_N; i++)
+        put_range(object, keys[i], tale, ask_yield, i, 0);
+    double beds = need->is && need->bed_depth_m > 0.0 ? 1 / need->bed_depth_m : NAN;
+    struct span volume = range_of(tale, ask_yield, YIELD_VOLUME, 0);
+    if (tale->members == 1)
+        json_put_number(object, "bed_m2", volume.mid * beds);
+    else
+        json_put_span(object, "bed_m2", volume, beds);
     return object;
 }
 
-static json_t *work_object(const struct record *record)
+enum work { WORK_MINUTES, WORK_LIFTED, WORK_TURNS, WORK_WATER };
+
+static double ask_work(const struct record *record, int work, int unused)
+{
+    (void)unused;
+    const double works[] = {record->person_s / SECONDS_A_MINUTE, record->lifted_kg, record->turns,
+                            record->water_l};
+    return works[work];
+}
+
+static json_t *work_object(const struct tale *tale)
 {
     json_t *object = json_object();
-    json_put_number(object, "person_minutes", record->person_s / SECONDS_A_MINUTE);
-    json_put_number(object, "lifted_kg", record->lifted_kg);
-    json_put(object, "turns", json_integer(record->turns));
-    json_put_number(object, "water_l", record->water_l);
+    put_range(object, "person_minutes", tale, ask_work, WORK_MINUTES, 0);
+    put_range(object, "lifted_kg", tale, ask_work, WORK_LIFTED, 0);
+    if (tale->members == 1)
+        json_put(object, "turns", json_integer(tale->record->turns));
+    else
+        put_range(object, "turns", tale, ask_work, WORK_TURNS, 0);
+    put_range(object, "water_l", tale, ask_work, WORK_WATER, 0);
     return object;
 }
 
-static json_t *fluxes_object(const struct record *record)
+static double ask_flux(const struct record *record, int which, int unused)
+{
+    (void)unused;
+    return column_flux(record->flux_total, (enum flux)which);
+}
+
+static json_t *fluxes_object(const struct tale *tale)
 {
     json_t *object = json_object();
     for (int i = 0; i < FLUXES; i++) {
         char key[64];
         snprintf(key, sizeof key, "%s_%s", flux_rows[i].name, flux_unit((enum flux)i));
-        json_put_number(object, key, column_flux(record->flux_total, (enum flux)i));
+        put_range(object, key, tale, ask_flux, i, 0);
     }
     return object;
+}
+
+/* Possible piles that could not be run: their numbers, so that none is dropped in silence. */
+static json_t *failed_list(const struct tale *tale)
+{
+    json_t *list = json_array();
+    for (int i = 0; i < tale->failures; i++)
+        json_array_append_new(list, json_integer(tale->failed[i]));
+    return list;
 }
 
 json_t *json_assumed(const struct scenario *scenario)
@@ -208,16 +341,18 @@ static json_t *season_object(const struct tale *tale)
     json_put_text(object, "scenario", scenario->name);
     json_put_text(object, "plan", scenario->plan[tale->plan].name);
     json_put_text(object, "start", start);
-    json_put(object, "members", json_integer(1));
+    json_put(object, "members", json_integer(tale->members));
     json_put(object, "draw", json_integer(tale->draw));
+    if (tale->failures)
+        json_put(object, "failed", failed_list(tale));
     json_put(object, "days", days_list(tale));
-    json_put(object, "balance", balance_object(tale->record));
+    json_put(object, "balance", balance_object(tale));
     json_put(object, "ready", ready_object());
     json_put(object, "hygiene", json_array());
-    json_put(object, "seeds", seeds_list(tale->record));
+    json_put(object, "seeds", seeds_list(tale));
     json_put(object, "yield", yield_object(tale));
-    json_put(object, "work", work_object(tale->record));
-    json_put(object, "fluxes", fluxes_object(tale->record));
+    json_put(object, "work", work_object(tale));
+    json_put(object, "fluxes", fluxes_object(tale));
     json_put(object, "assumed", json_assumed(scenario));
     json_put(object, "cautions", cautions_list(tale));
     return object;

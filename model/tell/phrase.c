@@ -194,6 +194,49 @@ struct phrase phrase_count(long count, const char *one, const char *many)
     return said;
 }
 
+struct phrase phrase_temp_span(const struct phrase_style *style, struct span temp_K)
+{
+    struct phrase low = phrase_temp(style, temp_K.low), mid = phrase_temp(style, temp_K.mid);
+    struct phrase high = phrase_temp(style, temp_K.high);
+    if (strcmp(low.text, high.text) == 0 || !isfinite(temp_K.mid))
+        return mid;
+    const char *degree = style->utf8 ? "°" : "deg";
+    double C[3] = {whole(temp_K.low - ICE_POINT_K), whole(temp_K.mid - ICE_POINT_K),
+                   whole(temp_K.high - ICE_POINT_K)}, F[3];
+    for (int i = 0; i < 3; i++)
+        F[i] = whole(C[i] * 1.8 + 32.0);
+    struct phrase said;
+    snprintf(said.text, sizeof said.text, "%.0f %sC (%.0f-%.0f), %.0f %sF (%.0f-%.0f)", C[1], degree,
+             C[0], C[2], F[1], degree, F[0], F[2]);
+    return said;
+}
+
+struct phrase phrase_ranged(struct phrase low, struct phrase mid, struct phrase high)
+{
+    struct phrase said;
+    if (strcmp(low.text, high.text) == 0)
+        return mid;
+    int lead = (int)strcspn(mid.text, " ");
+    snprintf(said.text, sizeof said.text, "%.*s (%.*s-%.*s)%.48s", lead, mid.text,
+             (int)strcspn(low.text, " "), low.text, (int)strcspn(high.text, " "), high.text,
+             mid.text + lead);
+    return said;
+}
+
+struct phrase phrase_chance(double share)
+{
+    struct phrase said;
+    double tenths = whole(10.0 * share);
+    if (!isfinite(share))
+        return unknown();
+    if (tenths < 1.0)
+        return (struct phrase){"fewer than 1 in 10"};
+    if (tenths > 9.0)
+        return (struct phrase){"more than 9 in 10"};
+    snprintf(said.text, sizeof said.text, "%.0f in 10", tenths);
+    return said;
+}
+
 struct phrase phrase_span(struct span span, double factor)
 {
     double low = span.low * factor, mid = span.mid * factor, high = span.high * factor;

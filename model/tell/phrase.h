@@ -32,6 +32,13 @@ struct phrase phrase_minutes(double time_s);    /* "85 min", "3 h 40 min" */
 struct phrase phrase_date(date_count date);     /* "12 January 2026" */
 struct phrase phrase_day(date_count date);      /* "12 Jan", where the year is plain */
 struct phrase phrase_count(long count, const char *one, const char *many); /* "1 turn", "2 turns" */
+/* "67 °C (61-69), 153 °F (142-156)"; like phrase_temp where the ends don't differ. An end that isn't
+ * known is left open. */
+struct phrase phrase_temp_span(const struct phrase_style *style, struct span temp_K);
+/* Three phrases that begin with a number, as "0.64 (0.50-0.81) m3"; `mid` alone where all are alike. */
+struct phrase phrase_ranged(struct phrase low, struct phrase mid, struct phrase high);
+/* "8 in 10", "more than 9 in 10", "fewer than 1 in 10" */
+struct phrase phrase_chance(double share);
 /* "72 kg (50-100)" without unit: the middle and, where they differ, the ends. */
 struct phrase phrase_span(struct span span, double factor);
 

@@ -9,7 +9,11 @@
 #include <stdbool.h>
 
 struct tale {
-    const struct record *record;
+    const struct record *record;    /* [members]; what can't be a range is told of the first */
+    int members;            /* 1 is the central pile, or one possible pile alone */
+    double *room;           /* [members], for sorting */
+    const int *failed;      /* numbers of possible piles that could not be run */
+    int failures;
     const struct scenario *scenario;
     int plan;               /* row of scenario.plan */
     bool plan_named;        /* false: the first was taken because none was named */

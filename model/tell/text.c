@@ -9,6 +9,7 @@
 #include "tell/text.h"
 #include "know/skies.h"
 #include "tell/diary.h"
+#include "tell/range.h"
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -42,6 +43,25 @@ static struct heat heat_of(const struct record *record)
     return heat;
 }
 
+/* The same, one number at a time, for ranges over many possible piles. */
+enum heat_thing { PEAK, PEAK_DAY, HOT_DAYS, WARM_DAYS, COOL_DAYS, COOL_AGAIN };
+
+static double ask_heat(const struct record *record, int thing, int unused)
+{
+    (void)unused;
+    struct heat heat = heat_of(record);
+    bool over = heat.last_day_above_40 < record->days;
+    const double things[] = {heat.peak_K, heat.peak_day, heat.hot_days, heat.warm_days,
+                             heat.cool_days, over ? heat.last_day_above_40 + 1.0 : (double)NAN};
+    return things[thing];
+}
+
+static bool gets_over(const struct record *record, int temp_K, int unused)
+{
+    (void)unused;
+    return heat_of(record).peak_K >= temp_K;
+}
+
 static struct phrase date_of_day(const struct tale *tale, int day)
 {
     return phrase_day(tale->scenario->start + day - 1);
@@ -59,9 +79,73 @@ static struct phrase above(const struct phrase_style *style, const struct heat *
     return said;
 }
 
+/* A quantity with its range, as phrase_volume and its like say it. */
+static struct phrase range_said(const struct phrase_style *style,
+                                struct phrase (*say)(const struct phrase_style *, double),
+                                struct span range)
+{
+    return phrase_ranged(say(style, range.low), say(style, range.mid), say(style, range.high));
+}
+
+static struct phrase range_said_share(struct span share)
+{
+    return phrase_ranged(phrase_share(share.low), phrase_share(share.mid), phrase_share(share.high));
+}
+
+static struct phrase number_range(struct span range)
+{
+    struct phrase said;
+    if (range.low == range.high)
+        snprintf(said.text, sizeof said.text, "%.0f", range.mid);
+    else
+        snprintf(said.text, sizeof said.text, "%.0f (%.0f-%.0f)", range.mid, range.low, range.high);
+    return said;
+}
+
+/* "6 Nov (20 Oct-3 Dec)"; what lies beyond the season is said to. */
+static struct phrase date_range(const struct tale *tale, struct span day)
+{
+    struct phrase said, low = {"?"}, high = {"after the end"};
+    if (isfinite(day.low))
+        low = date_of_day(tale, (int)round(day.low));
+    if (isfinite(day.high))
+        high = date_of_day(tale, (int)round(day.high));
+    if (!isfinite(day.mid))
+        return (struct phrase){"not within the season"};
+    snprintf(said.text, sizeof said.text, "%.30s (%.20s-%.20s)",
+             date_of_day(tale, (int)round(day.mid)).text, low.text, high.text);
+    return said;
+}
+
+/* The answer for many possible piles. */
+static void say_answers(FILE *out, const struct tale *tale, const struct phrase_style *style)
+{
+    double cool = range_count(tale, gets_over, (int)(COOL_K + 0.5), 0) / (double)tale->members;
+    double hot = range_count(tale, gets_over, (int)(HOT_K + 0.5), 0) / (double)tale->members;
+    struct phrase peak = phrase_temp_span(style, range_of(tale, ask_heat, PEAK, 0));
+    struct phrase day = number_range(range_of(tale, ask_heat, PEAK_DAY, 0));
+    struct phrase again = date_range(tale, range_of(tale, ask_heat, COOL_AGAIN, 0));
+    bool often_hot = hot >= 0.5;
+    struct phrase days = number_range(range_of(tale, ask_heat, often_hot ? HOT_DAYS : COOL_DAYS, 0));
+    struct phrase mark = phrase_temp(style, often_hot ? HOT_K : COOL_K);
+    if (cool < 0.05)
+        phrase_line(out, NULL, "Stays cool: at most %s in the middle, on day %s.", peak.text, day.text);
+    else if (cool < 0.95)
+        phrase_line(out, NULL, "May heat: %s to pass %s; at most %s in the middle, on day %s; cool "
+                    "again by %s.", phrase_chance(cool).text, phrase_temp(style, COOL_K).text,
+                    peak.text, day.text, again.text);
+    else
+        phrase_line(out, NULL, "Heats: %s in the middle on day %s, above %s for %s days, cool again "
+                    "by %s.", peak.text, day.text, mark.text, days.text, again.text);
+}
+
 /* The answer: does it heat, how much, how long. */
 static void say_answer(FILE *out, const struct tale *tale, const struct phrase_style *style)
 {
+    if (tale->members > 1) {
+        say_answers(out, tale, style);
+        return;
+    }
     struct heat heat = heat_of(tale->record);
     int days = tale->record->days;
     struct phrase peak = phrase_temp(style, heat.peak_K);
@@ -80,27 +164,43 @@ static void say_answer(FILE *out, const struct tale *tale, const struct phrase_s
                     date_of_day(tale, heat.last_day_above_40 + 1).text);
 }
 
+enum work { PERSON_S, LIFTED_KG, WATER_L, TURNS };
+
+static double ask_work(const struct record *record, int which, int unused)
+{
+    (void)unused;
+    const double works[] = {record->person_s, record->lifted_kg, record->water_l, record->turns};
+    return works[which];
+}
+
 /* Which plan this is, and the work it makes. */
 static void say_plan(FILE *out, const struct tale *tale, const struct phrase_style *style,
                      bool with_work)
 {
-    const struct record *record = tale->record;
     const struct scenario *scenario = tale->scenario;
-    char first[64] = "", water[128] = "", work[256] = "";
+    char first[64] = "", water[128] = "", work[256] = "", turned[128];
     if (!tale->plan_named && scenario->plans > 1)
         snprintf(first, sizeof first, " (first of %d, none named)", scenario->plans);
     if (!with_work) {
         phrase_line(out, "plan", "%s%s", scenario->plan[tale->plan].name, first);
         return;
     }
-    if (record->water_l > 0.0)
-        snprintf(water, sizeof water, ", water %s", phrase_litres(style, record->water_l).text);
-    if (record->person_s > 0.0 || record->lifted_kg > 0.0 || !isfinite(record->person_s))
-        snprintf(work, sizeof work, ", %s, %s lifted", phrase_minutes(record->person_s).text,
-                 phrase_mass(style, record->lifted_kg).text);
-    phrase_line(out, "plan", "%s%s: %s%s%s", scenario->plan[tale->plan].name, first,
-                record->turns ? phrase_count(record->turns, "turn", "turns").text : "no turns",
-                work, water);
+    double person_s = range_of(tale, ask_work, PERSON_S, 0).mid;
+    double water_l = range_of(tale, ask_work, WATER_L, 0).mid;
+    struct span lifted = range_of(tale, ask_work, LIFTED_KG, 0);
+    struct span turns = range_of(tale, ask_work, TURNS, 0);
+    if (water_l > 0.0)
+        snprintf(water, sizeof water, ", water %s", phrase_litres(style, water_l).text);
+    if (person_s > 0.0 || lifted.mid > 0.0 || !isfinite(person_s))
+        snprintf(work, sizeof work, ", %s, %s lifted", phrase_minutes(person_s).text,
+                 range_said(style, phrase_mass, lifted).text);
+    if (turns.low < turns.high)
+        snprintf(turned, sizeof turned, "%s turns", number_range(turns).text);
+    else
+        snprintf(turned, sizeof turned, "%s",
+                 turns.mid > 0 ? phrase_count((long)turns.mid, "turn", "turns").text : "no turns");
+    phrase_line(out, "plan", "%s%s: %s%s%s", scenario->plan[tale->plan].name, first, turned, work,
+                water);
 }
 
 /* The lines of a heat budget in a gardener's words; `added` is no loss and stays out. */
@@ -121,67 +221,113 @@ static double budget_J(const struct record *record, const char *group)
     return sum_J;
 }
 
+static double ask_decay(const struct record *record, int unused, int unused_too)
+{
+    (void)unused, (void)unused_too;
+    return budget_J(record, "decay");
+}
+
+/* Of all that left, the share that left by one way. */
+static double ask_way(const struct record *record, int way, int unused)
+{
+    (void)unused;
+    double all_J = 0.0;
+    for (int i = 0; i < WAYS; i++)
+        all_J += fmax(0.0, -budget_J(record, ways[i].group));
+    return all_J > 0.0 ? fmax(0.0, -budget_J(record, ways[way].group)) / all_J : 0.0;
+}
+
 /* What decay gave, and the three ways by which most of the heat left. */
 static void say_why(FILE *out, const struct tale *tale)
 {
-    double left_J[WAYS], all_J = 0.0;
+    double share[WAYS];
     char losses[160] = "";
     size_t used = 0;
-    for (int i = 0; i < WAYS; i++) {
-        left_J[i] = fmax(0.0, -budget_J(tale->record, ways[i].group));
-        all_J += left_J[i];
-    }
-    for (int times = 0; times < 3 && all_J > 0.0; times++) {
+    for (int i = 0; i < WAYS; i++)
+        share[i] = range_of(tale, ask_way, i, 0).mid;
+    for (int times = 0; times < 3; times++) {
         int most = 0;
         for (int i = 1; i < WAYS; i++)
-            if (left_J[i] > left_J[most])
+            if (share[i] > share[most])
                 most = i;
-        if (left_J[most] < 0.01 * all_J)
+        if (share[most] < 0.01)
             break;
         used += (size_t)snprintf(losses + used, sizeof losses - used, "%s %s %s",
                                  times ? "," : "; it left by", ways[most].word,
-                                 phrase_share(left_J[most] / all_J).text);
-        left_J[most] = 0.0;
+                                 phrase_share(share[most]).text);
+        share[most] = 0.0;
     }
-    phrase_line(out, "why", "decay gives %.0f MJ%s",
-                budget_J(tale->record, "decay") / 1e6, losses);
+    struct span decay = range_of(tale, ask_decay, 0, 0);
+    struct span decay_MJ = {decay.low / 1e6, decay.mid / 1e6, decay.high / 1e6};
+    phrase_line(out, "why", "decay gives %s MJ%s", number_range(decay_MJ).text, losses);
+}
+
+enum most { HAND_DEEP, DEEP_30CM, OVER_55, STARVED };
+
+/* The season's greatest of some number of a day. */
+static double ask_most(const struct record *record, int which, int unused)
+{
+    (void)unused;
+    double most = -INFINITY;
+    for (int i = 0; i < record->days; i++) {
+        const struct record_day *day = &record->day[i];
+        const double of_day[] = {day->hand_deep_K, day->deep_30cm_K, day->over_55C_share,
+                                 day->starved_share};
+        most = fmax(most, of_day[which]);
+    }
+    return most;
 }
 
 /* What a thermometer elsewhere would see, how much of it got hot, and whether air ran short. */
 static void say_heat(FILE *out, const struct tale *tale, const struct phrase_style *style)
 {
-    double hand_K = -INFINITY, deep_K = -INFINITY, over = 0.0, starved = 0.0;
-    char air[128] = "";
-    for (int i = 0; i < tale->record->days; i++) {
-        const struct record_day *day = &tale->record->day[i];
-        hand_K = fmax(hand_K, day->hand_deep_K);
-        deep_K = fmax(deep_K, day->deep_30cm_K);
-        over = fmax(over, day->over_55C_share);
-        starved = fmax(starved, day->starved_share);
-    }
+    char air[128] = "", over[256] = "";
+    double starved = range_of(tale, ask_most, STARVED, 0).mid;
+    struct span hot = range_of(tale, ask_most, OVER_55, 0);
     if (starved >= 0.05)
         snprintf(air, sizeof air, ", up to %s of it short of air", phrase_share(starved).text);
-    if (over < 0.005)
-        phrase_line(out, "heat", "at most %s 30 cm in, %s a hand deep%s",
-                    phrase_temp(style, deep_K).text, phrase_temp(style, hand_K).text, air);
-    else
-        phrase_line(out, "heat", "at most %s 30 cm in, %s a hand deep; up to %s of it above %s%s",
-                    phrase_temp(style, deep_K).text, phrase_temp(style, hand_K).text,
-                    phrase_share(over).text, phrase_temp(style, HOT_K).text, air);
+    if (hot.mid >= 0.005)
+        snprintf(over, sizeof over, "; up to %s of it above %s",
+                 range_said_share(hot).text, phrase_temp(style, HOT_K).text);
+    phrase_line(out, "heat", "at most %s 30 cm in, %s a hand deep%s%s",
+                phrase_temp_span(style, range_of(tale, ask_most, DEEP_30CM, 0)).text,
+                phrase_temp_span(style, range_of(tale, ask_most, HAND_DEEP, 0)).text, over, air);
+}
+
+enum end { VOLUME_FIRST, VOLUME, HEIGHT, WET, WATER, C_TO_N };
+
+static double ask_end(const struct record *record, int which, int unused)
+{
+    (void)unused;
+    const struct record_day *first = &record->day[0], *last = &record->day[record->days - 1];
+    const double ends[] = {first->volume_m3, last->volume_m3, last->height_m, last->wet_kg,
+                           last->water_share, last->carbon_kg / last->nitrogen_kg};
+    return ends[which];
 }
 
 /* What is there at the end. */
 static void say_have(FILE *out, const struct tale *tale, const struct phrase_style *style)
 {
-    const struct record *record = tale->record;
-    if (record->days == 0)
+    if (tale->record->days == 0)
         return;
-    const struct record_day *first = &record->day[0], *last = &record->day[record->days - 1];
-    phrase_line(out, "have", "%s: %s left of %s, %s high, %s, %s water, C:N %.0f",
-                date_of_day(tale, record->days).text, phrase_volume(style, last->volume_m3).text,
-                phrase_volume(style, first->volume_m3).text,
-                phrase_length(style, last->height_m).text, phrase_mass(style, last->wet_kg).text,
-                phrase_share(last->water_share).text, last->carbon_kg / last->nitrogen_kg);
+    phrase_line(out, "have", "%s: %s left of %s, %s high, %s, %s water, C:N %s",
+                date_of_day(tale, tale->record->days).text,
+                range_said(style, phrase_volume, range_of(tale, ask_end, VOLUME, 0)).text,
+                phrase_volume(style, range_of(tale, ask_end, VOLUME_FIRST, 0).mid).text,
+                range_said(style, phrase_length, range_of(tale, ask_end, HEIGHT, 0)).text,
+                range_said(style, phrase_mass, range_of(tale, ask_end, WET, 0)).text,
+                range_said_share(range_of(tale, ask_end, WATER, 0)).text,
+                number_range(range_of(tale, ask_end, C_TO_N, 0)).text);
+}
+
+enum of_day { DAY_MIDDLE, DAY_30CM, DAY_HAND, DAY_AIR, DAY_WATER };
+
+static double ask_day(const struct record *record, int row, int which)
+{
+    const struct record_day *day = &record->day[row];
+    const double of_day[] = {day->middle_K, day->deep_30cm_K, day->hand_deep_K, day->air_K,
+                             day->water_share};
+    return of_day[which];
 }
 
 /* The day that was asked for. */
@@ -189,12 +335,14 @@ static void say_day(FILE *out, const struct tale *tale, const struct phrase_styl
 {
     if (tale->day < 1 || tale->day > tale->record->days)
         return;
-    const struct record_day *day = &tale->record->day[tale->day - 1];
+    int row = tale->day - 1;
     phrase_line(out, "day", "%s (day %d): middle %s, 30 cm in %s, a hand deep %s, air %s, %s water",
                 date_of_day(tale, tale->day).text, tale->day,
-                phrase_temp(style, day->middle_K).text, phrase_temp(style, day->deep_30cm_K).text,
-                phrase_temp(style, day->hand_deep_K).text, phrase_temp(style, day->air_K).text,
-                phrase_share(day->water_share).text);
+                phrase_temp_span(style, range_of(tale, ask_day, row, DAY_MIDDLE)).text,
+                phrase_temp_span(style, range_of(tale, ask_day, row, DAY_30CM)).text,
+                phrase_temp_span(style, range_of(tale, ask_day, row, DAY_HAND)).text,
+                phrase_temp(style, range_of(tale, ask_day, row, DAY_AIR).mid).text,
+                range_said_share(range_of(tale, ask_day, row, DAY_WATER)).text);
 }
 
 /* Where the weather came from. */
@@ -223,8 +371,13 @@ static void say_sure(FILE *out, const struct tale *tale)
     if (scenario->assumed)
         snprintf(assumed, sizeof assumed, "; %s (midden check)",
                  phrase_count(scenario->assumed, "value assumed", "values assumed").text);
-    phrase_line(out, "sure", "forecasts only: central pile, no range; %s%s; readiness not computed",
-                sky, assumed);
+    char piles[96] = "central pile, no range";
+    if (tale->members > 1)
+        snprintf(piles, sizeof piles, "%d possible piles, 8 in 10 within the ranges", tale->members);
+    if (tale->failures)
+        snprintf(piles + strlen(piles), sizeof piles - strlen(piles), ", %d not computed",
+                 tale->failures);
+    phrase_line(out, "sure", "forecasts only: %s; %s%s; readiness not computed", piles, sky, assumed);
 }
 
 static void say_care(FILE *out, const struct tale *tale)
@@ -243,10 +396,11 @@ static const double WORTH_PROBING_K = 303.15; /* below 30 C a thermometer tells 
 /* The cheapest test of the forecast is a thermometer on the day it should be hottest. */
 static void say_do(FILE *out, const struct tale *tale, const struct phrase_style *style)
 {
-    struct heat heat = heat_of(tale->record);
-    if (heat.peak_day && heat.peak_K > WORTH_PROBING_K)
+    double day = range_of(tale, ask_heat, PEAK_DAY, 0).mid;
+    struct span peak = range_of(tale, ask_heat, PEAK, 0);
+    if (day >= 1 && peak.mid > WORTH_PROBING_K)
         phrase_line(out, "do", "probe the middle on %s: far from %s, doubt the rest",
-                    date_of_day(tale, heat.peak_day).text, phrase_temp(style, heat.peak_K).text);
+                    date_of_day(tale, (int)round(day)).text, phrase_temp_span(style, peak).text);
 }
 
 /* The short form; leaner and leaner, by leaving out the lines that --long still gives. */
@@ -266,22 +420,28 @@ static void say_all(FILE *out, const struct tale *tale, const struct phrase_styl
         say_do(out, tale, style);
 }
 
+static double ask_live(const struct record *record, int class, int unused)
+{
+    (void)unused;
+    return record->seeds_alive[class] / record->seeds_laid[class];
+}
+
 /* What the long form says of weed seeds. A share is never said to be nothing or all of them. */
-static void say_seeds(FILE *out, const struct record *record)
+static void say_seeds(FILE *out, const struct tale *tale)
 {
     static const char *const classes[] = {"heat kills easily", "are middling", "are hardy"};
     for (int i = 0; i < 3; i++) {
-        double live = record->seeds_alive[i] / record->seeds_at_start[i];
-        if (isfinite(live))
+        struct span live = range_of(tale, ask_live, i, 0);
+        if (isfinite(live.mid))
             phrase_line(out, "seeds", "%s of those that %s may still be alive",
-                        live < 0.01 ? "under 1 %" : phrase_share(live).text, classes[i]);
+                        live.high < 0.01 ? "under 1 %" : range_said_share(live).text, classes[i]);
     }
 }
 
 static void say_long(FILE *out, const struct tale *tale, const struct phrase_style *style)
 {
     say_all(out, tale, style, 0);
-    say_seeds(out, tale->record);
+    say_seeds(out, tale);
     for (int i = 0; i < tale->scenario->assumed; i++)
         phrase_line(out, "assumed", "%s", tale->scenario->assumption[i]);
     for (int i = 0; i < TALE_CAUTIONS; i++)

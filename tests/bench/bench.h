@@ -16,6 +16,8 @@ struct bench {
     struct scenario scenario;
     struct curve sky;
     struct param param;
+    const struct curve *skies[1];
+    struct possible possible;
     struct setup setup;
     struct trouble why;
     int picture_day[BENCH_MOST_DAYS];
@@ -54,7 +56,8 @@ static inline struct bench *bench_open(const char *path, int days)
     if (!climate_curve(&b->sky, &b->scenario, 1, &b->why))
         bench_stop(&b->why);
     b->param = param_usual();
-    b->setup = (struct setup){.scenario = &b->scenario, .sky = &b->sky, .param = &b->param};
+    b->skies[0] = &b->sky;
+    b->setup = (struct setup){.scenario = &b->scenario, .sky = b->skies, .possible = &b->possible};
     for (int d = 0; d < BENCH_MOST_DAYS; d++)
         b->picture_day[d] = d + 1;
     return b;
@@ -69,6 +72,7 @@ static inline void bench_close(struct bench *b)
 /* A season by run/step; with cross-sections, from which every cell's temperature is read. */
 static inline void bench_season(struct bench *b, struct record *record, bool cells)
 {
+    possible_usual(&b->possible, &b->scenario, &b->param);
     b->setup.picture_day = b->picture_day;
     b->setup.pictures = cells ? b->scenario.last_day + 1 : 0;
     if (!BENCH_SEASON(record, &b->setup, &b->why))

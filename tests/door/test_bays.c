@@ -61,6 +61,28 @@ static void other_shapes_have_words_of_their_own(void **state)
     assert_near(bay->height_m, 0.25, 1e-12);
 }
 
+static void a_jar_can_be_held(void **state)
+{
+    (void)state;
+    const struct plan_bay *bay = home("jar: {across: 20 cm, high: 25 cm, held at: 55 C, "
+                                      "held water: 60 %, held oxygen: 18 %}");
+    assert_near(bay->held_K, 328.15, 1e-9);
+    assert_near(bay->held_water_share, 0.60, 1e-12);
+    assert_near(bay->held_oxygen_share, 0.18, 1e-12);
+    bay = home("jar: {across: 20 cm, high: 25 cm, held at: 131 F}");
+    assert_near(bay->held_K, 328.15, 1e-9);
+    assert_near(bay->held_water_share, 0.0, 0.0);
+    assert_true(assumes("held as wet as it is laid"));
+    assert_true(assumes("held in open air, 20.9 % oxygen"));
+    bay = home("jar: 20 cm across and 25 cm high");
+    assert_near(bay->held_K, 0.0, 0.0);
+    assert_false(assumes("held as wet as it is laid"));
+    home("bins:\n  one: {shape: jar, across: 20 cm, high: 25 cm, held at: 30 C, held water: 50 %}\n"
+         "  two: {like: one, held at: 40 C}");
+    assert_near(READ.bay[1].held_K, 313.15, 1e-9);
+    assert_near(READ.bay[1].held_water_share, 0.50, 1e-12);
+}
+
 /* [derived] */
 static void footprints_are_those_of_their_shapes(void **state)
 {
@@ -113,6 +135,7 @@ int main(void)
         cmocka_unit_test(sizes_come_in_feet_and_metres),
         cmocka_unit_test(what_is_not_said_of_a_bin_is_assumed_and_told),
         cmocka_unit_test(other_shapes_have_words_of_their_own),
+        cmocka_unit_test(a_jar_can_be_held),
         cmocka_unit_test(footprints_are_those_of_their_shapes),
         cmocka_unit_test(several_bins_and_one_of_them_is_home),
         cmocka_unit_test(bins_of_which_nothing_is_said_are_empty_but_the_first),

@@ -19,7 +19,9 @@
 struct season_of {
     struct scenario scenario;
     struct curve sky;
+    const struct curve *skies[1];
     struct param param;
+    struct possible possible;
     struct setup setup;
     struct record record;
     struct trouble why;
@@ -41,13 +43,16 @@ static inline struct season_of *season_of_begin(const char *text, const char *pl
     if (!scenario_read_text(&s->scenario, text, strlen(text), "test", &s->why))
         fail_msg("%s", s->why.text);
     s->param = param_usual();
-    s->setup = (struct setup){.scenario = &s->scenario, .sky = &s->sky, .param = &s->param,
+    s->skies[0] = &s->sky;
+    s->setup = (struct setup){.scenario = &s->scenario, .sky = s->skies, .possible = &s->possible,
                               .plan = season_of_plan(&s->scenario, plan)};
+    possible_usual(&s->possible, &s->scenario, &s->param);
     return s;
 }
 
 static inline void season_of_run(struct season_of *s)
 {
+    possible_usual(&s->possible, &s->scenario, &s->param);
     if (!season_run_x1(&s->record, &s->setup, &s->why))
         fail_msg("%s", s->why.text);
 }

@@ -16,6 +16,8 @@ struct standing {
     struct scenario scenario;
     struct curve sky;
     struct param param;
+    const struct curve *skies[1];
+    struct possible possible;
     struct setup setup;
     struct setting setting;
     struct trouble why;
@@ -41,13 +43,15 @@ static inline struct standing *standing_open(const char *path)
         !climate_curve(&s->sky, &s->scenario, 1, &s->why))
         fail_msg("%s", s->why.text);
     s->param = param_usual();
-    s->setup = (struct setup){.scenario = &s->scenario, .sky = &s->sky, .param = &s->param};
+    s->skies[0] = &s->sky;
+    s->setup = (struct setup){.scenario = &s->scenario, .sky = s->skies, .possible = &s->possible};
     return s;
 }
 
 /* The pile at the end of day `days`, nobody having come; settled, clocks at zero. */
 static inline void standing_build(struct standing *s, int days)
 {
+    possible_usual(&s->possible, &s->scenario, &s->param);
     if (!setting_make(&s->setting, &s->setup, &s->why))
         fail_msg("%s", s->why.text);
     for (int day = 0; day < days; day++) {

@@ -30,8 +30,11 @@ static void run_plans(const char *path)
     assert_true(scenario_read(scenario, path, &why));
     assert_true(climate_curve(&sky, scenario, 1, &why));
     struct param param = param_usual();
+    struct possible possible;
+    possible_usual(&possible, scenario, &param);
+    const struct curve *skies[] = {&sky};
     for (int plan = 0; plan < scenario->plans; plan++) {
-        struct setup setup = {.scenario = scenario, .sky = &sky, .param = &param, .plan = plan};
+        struct setup setup = {.scenario = scenario, .sky = skies, .possible = &possible, .plan = plan};
         struct record record;
         if (!season_run_x1(&record, &setup, &why))
             fail_msg("%s, %s: %s", path, scenario->plan[plan].name, why.text);

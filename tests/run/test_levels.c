@@ -23,7 +23,10 @@ static void every_bit_of_a_season_is_the_same_with_and_without_avx2(void **state
     assert_true(scenario_read(scenario, "scenarios/nettle-yard.yaml", &why));
     assert_true(climate_curve(&sky, scenario, 1, &why));
     struct param param = param_usual();
-    struct setup setup = {.scenario = scenario, .sky = &sky, .param = &param};
+    struct possible possible;
+    possible_usual(&possible, scenario, &param);
+    const struct curve *skies[] = {&sky};
+    struct setup setup = {.scenario = scenario, .sky = skies, .possible = &possible};
     struct record plain, wide;
     assert_true(season_run_x1(&plain, &setup, &why));
     assert_true(season_run_x1_avx2(&wide, &setup, &why));

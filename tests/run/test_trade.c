@@ -333,14 +333,14 @@ static void weed_seeds_of_the_cool_shell_live_and_turning_reaches_them(void **st
                                       "    - {day: 2025-10-01, turn: outside in, into: two}\n"
                                       "    - {day: 2025-10-12, turn: outside in, into: one}\n");
     for (int kind = 0; kind < 3; kind++) {
-        double start = still->record.seeds_at_start[kind];
-        assert_near(turned->record.seeds_at_start[kind] / start, 1, 1e-12);
+        double start = still->record.seeds_laid[kind];
+        assert_near(turned->record.seeds_laid[kind] / start, 1, 1e-12);
         assert_true(still->record.seeds_alive[kind] > 0.05 * start);
         assert_true(turned->record.seeds_alive[kind] < still->record.seeds_alive[kind]);
     }
     /* hard coats outlive easy seeds: Dahlquist et al. 2007 give the order [memory] */
-    assert_true(still->record.seeds_alive[0] / still->record.seeds_at_start[0] <
-                still->record.seeds_alive[2] / still->record.seeds_at_start[2]);
+    assert_true(still->record.seeds_alive[0] / still->record.seeds_laid[0] <
+                still->record.seeds_alive[2] / still->record.seeds_laid[2]);
     season_of_free(still);
     season_of_free(turned);
 }

@@ -19,6 +19,7 @@ struct made {
     struct record_day day[MADE_DAYS];
     struct record_event event[MADE_EVENTS];
     struct tale tale;
+    double room;
 };
 
 /* The middle: 63 C on day 4, 56 C on the other days up to day 10, 45 C to day 20, then 12 C. */
@@ -101,7 +102,7 @@ static inline void made_record(struct record *record, struct record_day *day,
             record->flux_total[i] += day[d].flux[i];
     for (int i = 0; i < 3; i++) {
         record->balance[i] = 1e-13;
-        record->seeds_at_start[i] = i == 2 ? 0.0 : 1000.0; /* none of the hardy kind */
+        record->seeds_laid[i] = i == 2 ? 0.0 : 1000.0; /* none of the hardy kind */
         record->seeds_alive[i] = i == 0 ? 10.0 : 0.0;
     }
     record->person_s = 5100.0;
@@ -117,7 +118,7 @@ static inline struct made *made_new(void)
     assert_non_null(made);
     made_scenario(&made->scenario);
     made_record(&made->record, made->day, made->event);
-    made->tale = (struct tale){.record = &made->record, .scenario = &made->scenario, .draw = 7,
+    made->tale = (struct tale){.record = &made->record, .members = 1, .room = &made->room, .scenario = &made->scenario, .draw = 7,
                                .version = "9.9.9", .file = "quince.yaml"};
     return made;
 }

@@ -1,0 +1,55 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* door/answer.c - see door/answer.h. */
+#include "door/answer.h"
+#include "base/save.h"
+#include "door/scenario.h"
+#include <langinfo.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+void answer_note(const struct ask *ask, const char *text, const char *name)
+{
+    if (!ask->given[HELP_QUIET])
+        fprintf(stderr, "midden: %s%s\n", text, name);
+}
+
+struct phrase_style answer_style(const struct scenario *scenario)
+{
+    return (struct phrase_style){strcmp(nl_langinfo(CODESET), "UTF-8") == 0, scenario->show,
+                                 scenario->bucket_m3};
+}
+
+bool answer_begin(struct answer *answer, struct trouble *why)
+{
+    *answer = (struct answer){0};
+    answer->out = open_memstream(&answer->text, &answer->size);
+    return answer->out || trouble_set(why, TROUBLE_MEMORY, "there is not enough memory");
+}
+
+bool answer_end(struct answer *answer, const struct ask *ask, bool told, struct trouble *why)
+{
+    bool failed = ferror(answer->out) != 0;
+    if ((fclose(answer->out) != 0 || failed) && told)
+        told = trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for the answer");
+    if (told)
+        told = save_bytes(ask->output ? ask->output : "-", answer->text, answer->size,
+                          ask->given[HELP_FORCE], why);
+    free(answer->text);
+    return told;
+}
+
+struct scenario *answer_scenario(const struct ask *ask, struct trouble *why)
+{
+    if (strcmp(ask->operand, "-") == 0 && isatty(STDIN_FILENO))
+        answer_note(ask, "reading the scenario from the keyboard; Ctrl-D ends it", "");
+    struct scenario *scenario = calloc(1, sizeof *scenario);
+    if (!scenario) {
+        trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for a scenario");
+        return NULL;
+    }
+    if (scenario_read(scenario, ask->operand, why))
+        return scenario;
+    free(scenario);
+    return NULL;
+}

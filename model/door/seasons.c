@@ -1,0 +1,332 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* door/seasons.c - see door/seasons.h. */
+#include "door/seasons.h"
+#include "base/save.h"
+#include "door/answer.h"
+#include "door/bytes.h"
+#include "door/choice.h"
+#include "door/climate.h"
+#include "door/scenario.h"
+#include "many/shard.h"
+#include "run/season.h"
+#include "tell/csv.h"
+#include "tell/json.h"
+#include "tell/plot.h"
+#include "tell/text.h"
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+#include <unistd.h>
+
+enum { SCENARIO_MOST = 4 << 20, SHARD_MOST = 1 << 30 };
+
+/* ---- telling ---- */
+
+static bool tell_tale(const struct ask *ask, const struct tale *tale, struct trouble *why)
+{
+    struct answer answer;
+    bool told = true;
+    struct phrase_style style = answer_style(tale->scenario);
+    if (!answer_begin(&answer, why))
+        return false;
+    if (ask->given[HELP_JSON])
+        told = json_season(answer.out, tale, why);
+    else if (ask->given[HELP_CSV])
+        csv_season(answer.out, tale);
+    else
+        told = text_season(answer.out, tale, &style, ask->given[HELP_LONG], why);
+    return answer_end(&answer, ask, told, why);
+}
+
+/* The members that could be run, closed up; the others by number. */
+static bool tell_many(const struct ask *ask, struct tale *tale, const struct crew_done *done,
+                      struct trouble *why)
+{
+    struct record *record = calloc((size_t)done->members, sizeof *record);
+    int *failed = calloc((size_t)done->members, sizeof *failed);
+    tale->room = calloc((size_t)done->members, sizeof *tale->room);
+    bool good = record && failed && tale->room;
+    tale->members = tale->failures = 0;
+    for (int i = 0; good && i < done->members; i++) {
+        if (done->failed[i]) {
+            failed[tale->failures++] = done->first + i;
+            if (!ask->given[HELP_QUIET])
+                fprintf(stderr, "midden: member %d can't be run and is left out: %s\n",
+                        done->first + i, done->failed[i]);
+        } else {
+            record[tale->members++] = done->record[i];
+        }
+    }
+    tale->record = record;
+    tale->failed = failed;
+    good = good ? tell_tale(ask, tale, why)
+                : trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for the answer");
+    free(record);
+    free(failed);
+    free(tale->room);
+    return good;
+}
+
+/* ---- one pile ---- */
+
+static bool run_central(const struct ask *ask, struct tale *tale, const struct curve *sky,
+                        const volatile sig_atomic_t *stop, struct trouble *why)
+{
+    struct record record;
+    double room;
+    int picture_day[CHOICE_PICTURES];
+    struct possible *possible = malloc(sizeof *possible);
+    if (!possible)
+        return trouble_set(why, TROUBLE_MEMORY, "there is not enough memory");
+    possible_usual(possible, tale->scenario, &ask->param);
+    struct setup setup = {.scenario = tale->scenario, .plan = tale->plan, .sky = &sky,
+                          .possible = possible, .picture_day = picture_day, .stop = stop};
+    if (ask->plot)
+        setup.pictures = choice_pictures(picture_day, tale->day, tale->scenario->last_day + 1);
+    tale->record = &record;
+    tale->members = 1;
+    tale->room = &room;
+    bool done = season_run(&record, &setup, why) && !*stop;
+    if (done && ask->plot)
+        done = plot_season(ask->plot, ask->given[HELP_FORCE], &record, tale->scenario,
+                           tale->scenario->plan[tale->plan].name, why);
+    if (done && ask->first == 0)
+        done = tell_tale(ask, tale, why);
+    record_free(&record);
+    free(possible);
+    return done;
+}
+
+/* ---- many ---- */
+
+/* how far the members are, on a terminal */
+struct progress {
+    struct timespec began;
+    bool shown;
+};
+
+static double seconds_since(const struct timespec *began)
+{
+    struct timespec now;
+    clock_gettime(CLOCK_MONOTONIC, &now);
+    return (double)(now.tv_sec - began->tv_sec) + 1e-9 * (double)(now.tv_nsec - began->tv_nsec);
+}
+
+static void show_progress(void *listener, int done, int of)
+{
+    struct progress *progress = listener;
+    double spent_s = seconds_since(&progress->began);
+    if (spent_s < 1.0)
+        return; /* what is soon over needs no telling */
+    fprintf(stderr, "\rmidden: %d of %d possible piles, about %.0f s left   ", done, of,
+            ceil(spent_s * (of - done) / done));
+    progress->shown = true;
+}
+
+static bool run_crew(const struct ask *ask, const struct scenario *scenario, int plan,
+                     const struct curve *sky, const volatile sig_atomic_t *stop,
+                     struct crew_done *done, struct trouble *why)
+{
+    struct progress progress = {.shown = false};
+    struct crew crew = {.scenario = scenario, .plan = plan, .param = &ask->param,
+                        .fixed = ask->fixed, .draw = (uint64_t)ask->draw, .first = ask->first,
+                        .last = ask->last, .stop = stop, .listener = &progress,
+                        .threads = ask->threads ? ask->threads : crew_threads()};
+    if (scenario->sky == PLAN_SKY_FILE)
+        crew.sky = sky;
+    if (isatty(STDERR_FILENO) && !ask->given[HELP_QUIET])
+        crew.told = show_progress;
+    clock_gettime(CLOCK_MONOTONIC, &progress.began);
+    bool good = crew_run(done, &crew, why);
+    if (progress.shown)
+        fputs("\r\033[K", stderr);
+    return good;
+}
+
+static bool save_slice(const struct ask *ask, const struct bytes *text, int plan,
+                       const struct crew_done *done, struct trouble *why)
+{
+    struct shard_run run = {.version = help_version, .file = ask->operand, .text = text->text,
+                            .text_size = text->length, .plan = plan, .draw = (uint64_t)ask->draw,
+                            .param = ask->param};
+    size_t size;
+    unsigned char *bytes = shard_write(&run, done, &size);
+    if (!bytes)
+        return trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for a shard");
+    bool saved = save_bytes(ask->output, bytes, size, ask->given[HELP_FORCE], why);
+    free(bytes);
+    return saved;
+}
+
+static bool run_many(const struct ask *ask, struct tale *tale, const struct bytes *text,
+                     const struct curve *sky, const volatile sig_atomic_t *stop, struct trouble *why)
+{
+    struct crew_done done;
+    bool good = run_crew(ask, tale->scenario, tale->plan, sky, stop, &done, why);
+    if (good && ask->slice)
+        good = save_slice(ask, text, tale->plan, &done, why);
+    else if (good)
+        good = (!ask->plot || run_central(ask, tale, sky, stop, why)) &&
+               tell_many(ask, tale, &done, why);
+    crew_free(&done);
+    return good;
+}
+
+static bool run_scenario(const struct ask *ask, const struct scenario *scenario,
+                         const struct bytes *text, const volatile sig_atomic_t *stop,
+                         struct trouble *why)
+{
+    struct curve sky;
+    struct tale tale = {.scenario = scenario, .draw = ask->draw, .version = help_version,
+                        .file = ask->operand, .plan_named = ask->plan != NULL};
+    if ((tale.plan = choice_plan(ask, scenario, why)) < 0 ||
+        (tale.day = choice_day(ask, scenario, why)) < 0)
+        return false;
+    if (scenario->layers == 0)
+        return trouble_set(why, TROUBLE_NO, "%s: nothing is built yet; say under `build` what goes "
+                           "in, from the bottom up", ask->operand);
+    if (!ask->plan && scenario->plans > 1 &&
+        (ask->given[HELP_JSON] || ask->given[HELP_CSV] || ask->slice))
+        answer_note(ask, "no plan was named, so the first is taken: ", scenario->plan[0].name);
+    if (!climate_curve(&sky, scenario, ask->draw, why))
+        return false;
+    bool done = ask->first > 0 ? run_many(ask, &tale, text, &sky, stop, why)
+                               : run_central(ask, &tale, &sky, stop, why);
+    curve_free(&sky);
+    return done;
+}
+
+/* ---- shards ---- */
+
+static int by_first(const void *a, const void *b)
+{
+    return ((const struct crew_done *)a)->first - ((const struct crew_done *)b)->first;
+}
+
+/* Members of all slices in their order: from the first on, each once. Records move. */
+static bool join(struct crew_done *all, struct crew_done *slice, int slices, struct trouble *why)
+{
+    int members = 0;
+    *all = (struct crew_done){.first = 1};
+    qsort(slice, (size_t)slices, sizeof *slice, by_first);
+    for (int i = 0; i < slices; i++) {
+        if (slice[i].first != members + 1)
+            return trouble_set(why, TROUBLE_INPUT, slice[i].first > members + 1
+                               ? "members %d to %d are in none of the shards"
+                               : "members %d to %d are in more than one shard",
+                               slice[i].first > members + 1 ? members + 1 : slice[i].first,
+                               slice[i].first > members + 1 ? slice[i].first - 1 : members);
+        members += slice[i].members;
+    }
+    all->record = calloc((size_t)members, sizeof *all->record);
+    all->failed = calloc((size_t)members, sizeof *all->failed);
+    if (!all->record || !all->failed)
+        return trouble_set(why, TROUBLE_MEMORY, "there is not enough memory to merge");
+    for (int i = 0; i < slices; i++) {
+        memcpy(&all->record[all->members], slice[i].record,
+               (size_t)slice[i].members * sizeof *all->record);
+        memcpy(&all->failed[all->members], slice[i].failed,
+               (size_t)slice[i].members * sizeof *all->failed);
+        all->members += slice[i].members;
+        all->failures += slice[i].failures;
+        free(slice[i].record);
+        free(slice[i].failed);
+        slice[i] = (struct crew_done){0};
+    }
+    return true;
+}
+
+struct slices {
+    struct bytes *bytes;        /* [count] the texts of the runs point into these */
+    struct shard_run *run;
+    struct crew_done *done;
+    int count;
+};
+
+static bool read_slices(struct slices *s, const struct ask *ask, struct trouble *why)
+{
+    size_t count = (size_t)ask->operand_count;
+    s->bytes = calloc(count, sizeof *s->bytes);
+    s->run = calloc(count, sizeof *s->run);
+    s->done = calloc(count, sizeof *s->done);
+    if (!s->bytes || !s->run || !s->done)
+        return trouble_set(why, TROUBLE_MEMORY, "there is not enough memory to merge");
+    for (; s->count < ask->operand_count; s->count++) {
+        int i = s->count;
+        const char *name = ask->operands[i];
+        if (!bytes_read(&s->bytes[i], name, SHARD_MOST, why))
+            return false;
+        if (!shard_read(&s->run[i], &s->done[i], (const unsigned char *)s->bytes[i].text,
+                        s->bytes[i].length, name, why)) {
+            s->count++;
+            return false;
+        }
+        if (!shard_alike(&s->run[i], &s->run[0])) {
+            s->count++;
+            return trouble_set(why, TROUBLE_INPUT, "%s: this shard is of another run than %s: "
+                               "scenario, plan, draw, parameters and version must be the same", name,
+                               ask->operands[0]);
+        }
+    }
+    return true;
+}
+
+static void free_slices(struct slices *s)
+{
+    for (int i = 0; i < s->count; i++) {
+        crew_free(&s->done[i]);
+        bytes_free(&s->bytes[i]);
+    }
+    free(s->bytes);
+    free(s->run);
+    free(s->done);
+}
+
+static bool tell_merged(const struct ask *ask, const struct shard_run *run, struct crew_done *all,
+                        struct trouble *why)
+{
+    struct scenario *scenario = calloc(1, sizeof *scenario);
+    if (!scenario)
+        return trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for a scenario");
+    struct tale tale = {.scenario = scenario, .draw = (long long)run->draw, .version = run->version,
+                        .file = run->file, .plan = run->plan, .plan_named = true};
+    bool good = scenario_read_text(scenario, run->text, run->text_size, run->file, why) &&
+                (tale.day = choice_day(ask, scenario, why)) >= 0;
+    for (int i = 0; good && i < all->members; i++)
+        if (!all->failed[i] && all->record[i].days != scenario->last_day + 1)
+            good = trouble_set(why, TROUBLE_INPUT, "member %d has not the days of its scenario",
+                               i + 1);
+    if (good && (run->plan < 0 || run->plan >= scenario->plans))
+        good = trouble_set(why, TROUBLE_INPUT, "the shards name a plan that isn't there");
+    good = good && tell_many(ask, &tale, all, why);
+    free(scenario);
+    return good;
+}
+
+static bool merge(const struct ask *ask, struct trouble *why)
+{
+    struct slices slices = {0};
+    struct crew_done all = {0};
+    bool good = read_slices(&slices, ask, why) && join(&all, slices.done, slices.count, why) &&
+                tell_merged(ask, &slices.run[0], &all, why);
+    crew_free(&all);
+    free_slices(&slices);
+    return good;
+}
+
+bool seasons_answer(const struct ask *ask, const volatile sig_atomic_t *stop, struct trouble *why)
+{
+    struct bytes text = {0};
+    if (ask->given[HELP_MERGE])
+        return merge(ask, why);
+    if (ask->slice && strcmp(ask->operand, "-") == 0)
+        return trouble_set(why, TROUBLE_USAGE, "a slice needs its scenario in a file, since every "
+                           "slice reads it");
+    struct scenario *scenario = answer_scenario(ask, why);
+    bool done = scenario && (!ask->slice || bytes_read(&text, ask->operand, SCENARIO_MOST, why)) &&
+                run_scenario(ask, scenario, &text, stop, why);
+    bytes_free(&text);
+    free(scenario);
+    return done;
+}

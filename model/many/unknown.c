@@ -1,0 +1,275 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* many/unknown.c - see many/unknown.h.
+ *
+ * Bell-shaped distributions are cut at two standard deviations, where the least and the most of a
+ * row lie; a range to either side has a spread of its own, so that a half is the usual value
+ * whatever the range. Lognormal ones are the same in the logarithm.
+ */
+#include "many/unknown.h"
+#include "base/draw.h"
+#include <math.h>
+#include <string.h>
+
+/* all trade: how far off level buckets and a scale are, and two-sided spreads of what tables give
+ * without a range */
+static const double FILL_BUCKET = 1.15, FILL_SCALE = 1.03, FILL_WATER = 1.15;
+static const double LIGNIN = 1.3, SOLUBLE = 1.5, PIECE = 1.6;
+static const double CUT = 2.0;                          /* standard deviations */
+static const double BELOW_CUT = 0.02275013194817921;    /* of the normal distribution lies below -2 */
+
+static void add(struct unknowns *list, enum unknown_kind kind, int row, const char *what,
+                const char *of)
+{
+    if (list->count == UNKNOWN_MOST)
+        return; /* room for every parameter and every unknown of every ingredient: never */
+    struct unknown *u = &list->row[list->count++];
+    *u = (struct unknown){.kind = kind, .row = row};
+    strncat(u->name, what, sizeof u->name - 1);
+    strncat(u->name, of, sizeof u->name - 1 - strlen(u->name));
+}
+
+/* ---- which there are ---- */
+
+static bool open(const struct span *span)
+{
+    return span->low < span->high;
+}
+
+/* how a recipe and a plan use an ingredient */
+struct use {
+    bool here, as_it_comes; /* somewhere its wetness wasn't felt */
+};
+
+static void use_layer(struct use use[PLAN_STUFF], const struct plan_layer *layer, bool *poured,
+                      bool *felt)
+{
+    *poured |= layer->water_kg.high > 0;
+    for (int i = 0; i < layer->portions; i++) {
+        const struct plan_portion *portion = &layer->portion[i];
+        use[portion->stuff].here = true;
+        use[portion->stuff].as_it_comes |= !portion->felt;
+        *felt |= portion->felt;
+    }
+}
+
+static void list_stuff(struct unknowns *list, const struct stuff *stuff, int row, bool as_it_comes,
+                       bool found)
+{
+    if (as_it_comes)
+        add(list, UNKNOWN_WATER, row, "water of ", stuff->name);
+    add(list, UNKNOWN_BULK, row, "density of ", stuff->name);
+    if (!found)
+        add(list, UNKNOWN_AMOUNT, row, "amount of ", stuff->name);
+    if (stuff->ash_share >= 0.97)
+        return; /* sand and ash: nothing in it decays */
+    add(list, UNKNOWN_NITROGEN, row, "nitrogen of ", stuff->name);
+    if (stuff->group == STUFF_SOIL || stuff->group == STUFF_MINERAL)
+        return;
+    add(list, UNKNOWN_LIGNIN, row, "lignin of ", stuff->name);
+    add(list, UNKNOWN_SOLUBLE, row, "sugars of ", stuff->name);
+    add(list, UNKNOWN_PIECE, row, "piece size of ", stuff->name);
+}
+
+void unknown_list(struct unknowns *list, const struct scenario *scenario, int plan_row,
+                  const bool fixed[PARAM_ROWS])
+{
+    struct use use[PLAN_STUFF] = {{false, false}};
+    bool poured = false, felt = false;
+    const struct plan *plan = &scenario->plan[plan_row];
+    list->count = 0;
+    for (int i = 0; i < PARAM_ROWS; i++)
+        if (param_rows[i].spread != PARAM_EXACT && !fixed[i])
+            add(list, UNKNOWN_PARAM, i, param_rows[i].name, "");
+    for (int i = 0; i < scenario->layers; i++)
+        use_layer(use, &scenario->layer[i], &poured, &felt);
+    for (int i = 0; i < plan->events; i++) {
+        use_layer(use, &plan->event[i].add, &poured, &felt);
+        poured |= plan->event[i].water_kg.high > 0;
+    }
+    for (int i = 0; i < scenario->stuffs; i++)
+        if (use[i].here)
+            list_stuff(list, &scenario->stuff[i], i, use[i].as_it_comes, scenario->found.is);
+    if (poured)
+        add(list, UNKNOWN_POUR, 0, "water poured", "");
+    if (felt)
+        add(list, UNKNOWN_FELT, 0, "wetness as felt", "");
+    if (scenario->found.is) {
+        add(list, UNKNOWN_HEIGHT, 0, "height as found", "");
+        if (open(&scenario->found.middle_K))
+            add(list, UNKNOWN_FOUND_MIDDLE, 0, "middle as found", "");
+        if (open(&scenario->found.hand_deep_K))
+            add(list, UNKNOWN_FOUND_HAND, 0, "hand deep as found", "");
+    }
+    if (scenario->sky != PLAN_SKY_FILE)
+        add(list, UNKNOWN_WEATHER, 0, "weather", "");
+}
+
+/* ---- chances ---- */
+
+/* FNV-1a of 32 bits (Fowler, Noll, Vo) [memory: constants]: the key of a name. */
+static uint32_t key_of(const char *name)
+{
+    uint32_t key = 2166136261u;
+    for (; *name; name++)
+        key = (key ^ (uint8_t)*name) * 16777619u;
+    return key;
+}
+
+double unknown_chance(uint64_t draw, uint32_t member, const char *name)
+{
+    enum { ORDER, WITHIN };
+    uint32_t key = key_of(name), block = (member - 1) / UNKNOWN_BLOCK;
+    uint32_t slot = (member - 1) % UNKNOWN_BLOCK, sort[UNKNOWN_BLOCK];
+    const uint32_t keys[2] = {(uint32_t)draw, (uint32_t)(draw >> 32)};
+    for (uint32_t i = 0; i < UNKNOWN_BLOCK / 4; i++)
+        draw_words((uint32_t[4]){block, key, i, 1 + ORDER}, keys, &sort[4 * i]);
+    int rank = 0; /* of the slot's number among all 64, ties in order */
+    for (uint32_t i = 0; i < UNKNOWN_BLOCK; i++)
+        rank += sort[i] < sort[slot] || (sort[i] == sort[slot] && i < slot);
+    return (rank + draw_uniform(draw, member, key, 1 + WITHIN)) / UNKNOWN_BLOCK;
+}
+
+uint64_t unknown_weather(const struct unknowns *list, const double chance[])
+{
+    for (int i = 0; i < list->count; i++)
+        if (list->row[i].kind == UNKNOWN_WEATHER)
+            return 1 + (uint64_t)(chance[i] * 0x1p53);
+    return 0;
+}
+
+/* ---- values ---- */
+
+/* Standard deviations from the usual, never more than two; 0 at a half. */
+static double deviation(double chance)
+{
+    if (chance == 0.5)
+        return 0;
+    double z = draw_quantile(BELOW_CUT + chance * (1 - 2 * BELOW_CUT));
+    return fmax(-CUT, fmin(CUT, z));
+}
+
+static double between(double low, double usual, double high, double chance)
+{
+    double z = deviation(chance) / CUT;
+    return z < 0 ? usual + z * (usual - low) : usual + z * (high - usual);
+}
+
+/* A factor from 1/most to most. */
+static double factor(double most, double chance)
+{
+    return exp(log(most) * deviation(chance) / CUT);
+}
+
+double unknown_param(const struct param_row *row, double usual, double chance)
+{
+    struct span span = {row->least, usual, row->most};
+    double value = usual;
+    switch (row->spread) {
+    case PARAM_EXACT:
+        break;
+    case PARAM_EVEN:
+        value = possible_span(&span, chance);
+        break;
+    case PARAM_NORMAL:
+        value = between(row->least, usual, row->most, chance);
+        break;
+    case PARAM_LOGNORMAL:
+        value = usual * exp(between(log(row->least / usual), 0, log(row->most / usual), chance));
+        break;
+    }
+    return fmax(row->least, fmin(row->most, value));
+}
+
+/* Nitrogen comes and goes with protein; what is gained or lost is taken from cellulose. */
+static void set_nitrogen(struct stuff *stuff, double chance)
+{
+    double more = possible_span(&stuff->nitrogen_share, chance) - stuff->nitrogen_share.mid;
+    double organic = 1 - stuff->ash_share;
+    double protein = 6.25 * more * (1 - stuff->mineral_nitrogen_share) / organic;
+    protein = fmax(protein, -0.9 * stuff->protein_fat_share);
+    protein = fmin(protein, 0.8 * stuff->slow_share);
+    stuff->nitrogen_share.mid += more;
+    stuff->protein_fat_share += protein;
+    stuff->slow_share -= protein;
+}
+
+/* So much more of one pool, at most nine tenths of cellulose's expense. */
+static void set_pool(struct stuff *stuff, double *share, double times)
+{
+    double more = fmin((times - 1) * *share, 0.9 * stuff->slow_share);
+    *share += more;
+    stuff->slow_share -= more;
+}
+
+static bool ranged(const struct plan_layer *layer, int stuff)
+{
+    for (int i = 0; i < layer->portions; i++) {
+        const struct plan_portion *portion = &layer->portion[i];
+        if (portion->stuff == stuff && open(portion->weighed ? &portion->wet_kg : &portion->volume_m3))
+            return true;
+    }
+    return false;
+}
+
+static bool weighed(const struct plan_layer *layer, int stuff)
+{
+    for (int i = 0; i < layer->portions; i++)
+        if (layer->portion[i].stuff == stuff && layer->portion[i].weighed)
+            return true;
+    return false;
+}
+
+/* A range that the keeper gave holds the error of measuring; a single number doesn't. */
+static void set_amount(struct possible *p, const struct scenario *scenario, int stuff, double chance)
+{
+    bool range = false, scale = false;
+    for (int i = 0; i < scenario->layers; i++) {
+        range |= ranged(&scenario->layer[i], stuff);
+        scale |= weighed(&scenario->layer[i], stuff);
+    }
+    p->amount_at[stuff] = chance;
+    p->fill[stuff] = range ? 1 : factor(scale ? FILL_SCALE : FILL_BUCKET, chance);
+}
+
+static void set_height(struct possible *p, double chance)
+{
+    for (int i = 0; i < PLAN_STUFF; i++)
+        p->amount_at[i] = chance;
+}
+
+static void set(struct possible *p, const struct unknown *u, double chance,
+                const struct scenario *scenario)
+{
+    struct stuff *stuff = &p->stuff[u->row];
+    switch (u->kind) {
+    case UNKNOWN_PARAM: {
+        const struct param_row *row = &param_rows[u->row];
+        param_put(&p->param, row, unknown_param(row, param_get(&p->param, row), chance));
+        break;
+    }
+    case UNKNOWN_WATER: p->water_at[u->row] = chance; break;
+    case UNKNOWN_BULK: p->bulk_at[u->row] = chance; break;
+    case UNKNOWN_AMOUNT: set_amount(p, scenario, u->row, chance); break;
+    case UNKNOWN_NITROGEN: set_nitrogen(stuff, chance); break;
+    case UNKNOWN_LIGNIN: set_pool(stuff, &stuff->lignin_share, factor(LIGNIN, chance)); break;
+    case UNKNOWN_SOLUBLE: set_pool(stuff, &stuff->fast_share, factor(SOLUBLE, chance)); break;
+    case UNKNOWN_PIECE: p->piece[u->row] = factor(PIECE, chance); break;
+    case UNKNOWN_POUR:
+        p->pour_at = chance;
+        p->pour = factor(FILL_WATER, chance);
+        break;
+    case UNKNOWN_FELT: p->felt_at = chance; break;
+    case UNKNOWN_HEIGHT: set_height(p, chance); break;
+    case UNKNOWN_FOUND_MIDDLE: p->found_middle_at = chance; break;
+    case UNKNOWN_FOUND_HAND: p->found_hand_at = chance; break;
+    case UNKNOWN_WEATHER: break;
+    }
+}
+
+void unknown_choose(struct possible *possible, const struct unknowns *list, const double chance[],
+                    const struct scenario *scenario, const struct param *param)
+{
+    possible_usual(possible, scenario, param);
+    for (int i = 0; i < list->count; i++)
+        set(possible, &list->row[i], chance[i], scenario);
+}

@@ -1,0 +1,15 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* tests/field/measure.h - what an experimenter would have measured on a season's record. */
+#ifndef FIELD_MEASURE_H
+#define FIELD_MEASURE_H
+#include "field/figures.h"
+#include "run/record.h"
+
+/* The value of a measure between two days (1 is the first; NAN = from the first, to the last). What
+ * never happens is INFINITY; NAN if there is no such measure. */
+double measure_of(const struct record *record, const char *measure, double from, double to,
+                  double level);
+/* Is it one of those that compare several runs? */
+double measure_over_runs(const struct record *const *record, const struct experiment *experiment,
+                         const struct figure *figure);
+#endif

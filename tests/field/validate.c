@@ -1,0 +1,315 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* tests/field/validate.c - every published experiment in tests/field run as an ensemble and scored.
+ *
+ *     validate FOLDER [MEMBERS [ID...]]
+ *
+ * prints a table in Markdown (docs/validation.md) with totals. A figure is met when the median of
+ * the members lies within the band of its score, and covered when the middle eight in ten of them
+ * overlap the published value.
+ */
+#include "field/measure.h"
+#include "door/climate.h"
+#include "door/scenario.h"
+#include "many/band.h"
+#include "many/crew.h"
+#include <dirent.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { EXPERIMENTS = 64, USUAL_MEMBERS = 32, DRAW = 1 };
+
+static void stop(const struct trouble *why)
+{
+    fprintf(stderr, "validate: %s\n", why->text);
+    exit(1);
+}
+
+/* ---- running ---- */
+
+static void hold(struct plan_bay *bay, const struct figures_run *run)
+{
+    if (run->held_K > 0)
+        bay->held_K = run->held_K;
+    if (run->held_water_share > 0)
+        bay->held_water_share = run->held_water_share;
+    if (run->held_oxygen_share > 0)
+        bay->held_oxygen_share = run->held_oxygen_share;
+}
+
+static int plan_row(const struct scenario *s, const struct figures_run *run, const char *id)
+{
+    for (int i = 0; i < s->plans; i++)
+        if (!*run->plan || strcmp(s->plan[i].name, run->plan) == 0)
+            return i;
+    fprintf(stderr, "validate: %s/%s has no plan %s\n", id, run->file, run->plan);
+    exit(1);
+}
+
+/* One run of an experiment: so many members of it. */
+static void run_members(const char *folder, const struct experiment *e, const struct figures_run *run,
+                        int members, struct crew_done *done)
+{
+    static const bool fixed[PARAM_ROWS];
+    struct trouble *why = calloc(1, sizeof *why);
+    struct scenario *s = calloc(1, sizeof *s);
+    struct param param = param_usual();
+    struct curve sky;
+    char path[512];
+    snprintf(path, sizeof path, "%s/%s/%s.yaml", folder, e->id, run->file);
+    if (!scenario_read(s, path, why) || !climate_curve(&sky, s, DRAW, why))
+        stop(why);
+    hold(&s->bay[s->home], run);
+    struct crew crew = {.scenario = s, .plan = plan_row(s, run, e->id), .param = &param,
+                        .fixed = fixed, .sky = s->sky == PLAN_SKY_FILE ? &sky : NULL, .draw = DRAW,
+                        .first = 1, .last = members, .threads = crew_threads()};
+    if (!crew_run(done, &crew, why))
+        stop(why);
+    for (int i = 0; i < members; i++)
+        if (done->failed[i])
+            fprintf(stderr, "validate: %s member %d left out: %s\n", path, i + 1, done->failed[i]);
+    curve_free(&sky);
+    free(s);
+    free(why);
+}
+
+/* ---- scoring ---- */
+
+struct score {
+    struct span band;
+    bool met, two_sided, covered;
+};
+
+struct totals {
+    int figures, met, two_sided, covered, experiments, courses;
+    double met_share;           /* summed over experiments */
+    double peak_error_K, peak_worst_K, time_error_d, course_error_K, course_worst_K;
+    int peaks, times;
+};
+
+static double member_value(const struct experiment *e, const struct figure *f, struct crew_done *done,
+                           int member)
+{
+    const struct record *record[FIGURES_EXPERIMENT_RUNS];
+    for (int i = 0; i < e->runs; i++) {
+        if (done[i].failed[member])
+            return NAN;
+        record[i] = &done[i].record[member];
+    }
+    return measure_over_runs(record, e, f);
+}
+
+static struct score score_of(const struct experiment *e, const struct figure *f,
+                             struct crew_done *done, int members)
+{
+    struct score s = {.two_sided = !isnan(f->low) && !isnan(f->high)};
+    double *value = calloc((size_t)members, sizeof *value);
+    int count = 0;
+    for (int m = 0; m < members; m++) {
+        double v = member_value(e, f, done, m);
+        if (!isnan(v))
+            value[count++] = v;
+    }
+    s.band = band_of(value, count);
+    double mid = s.band.mid;
+    s.met = !isnan(mid) && !(mid < f->pass_low) && !(mid > f->pass_high);
+    s.covered = s.two_sided && s.band.low <= f->high && s.band.high >= f->low;
+    free(value);
+    return s;
+}
+
+static bool ends_with(const char *text, const char *end)
+{
+    size_t a = strlen(text), b = strlen(end);
+    return a >= b && strcmp(text + a - b, end) == 0;
+}
+
+/* Distance from a published range. */
+static double apart(double value, double low, double high)
+{
+    return value < low ? low - value : value > high ? value - high : 0;
+}
+
+static void count(struct totals *t, const struct figure *f, const struct score *s)
+{
+    t->figures++;
+    t->met += s->met;
+    t->two_sided += s->two_sided;
+    t->covered += s->covered;
+    if (!s->two_sided || f->against != FIGURES_ALONE)
+        return;
+    double error = apart(s->band.mid, f->low, f->high);
+    if (ends_with(f->measure, "max_c")) {
+        t->peaks++;
+        t->peak_error_K += error;
+        t->peak_worst_K = fmax(t->peak_worst_K, error);
+    }
+    if (ends_with(f->measure, "day_of_max") && isfinite(error)) {
+        t->times++;
+        t->time_error_d += error;
+    }
+}
+
+/* Temperature courses: the median of the members at each published point. */
+static void count_course(struct totals *t, const struct experiment *e, struct crew_done *done,
+                         int members)
+{
+    double sum = 0, worst = 0;
+    if (e->points == 0 || strcmp(e->point[0].measure, "middle_c") != 0)
+        return;
+    for (int i = 0; i < e->points; i++) {
+        const struct figures_point *p = &e->point[i];
+        double *value = calloc((size_t)members, sizeof *value);
+        for (int m = 0; m < members; m++)
+            value[m] = done[p->run].failed[m] ? (double)NAN
+                                              : measure_of(&done[p->run].record[m], p->measure, p->day,
+                                                           p->day, NAN);
+        double error = fabs(band_of(value, members).mid - p->value);
+        sum += error;
+        worst = fmax(worst, error);
+        free(value);
+    }
+    printf("\n%s: course of %d points, mean error %.1f K, worst %.1f K.\n", e->id, e->points,
+           sum / e->points, worst);
+    t->courses++;
+    t->course_error_K += sum / e->points;
+    t->course_worst_K = fmax(t->course_worst_K, worst);
+}
+
+/* ---- printing ---- */
+
+static void put(double value)
+{
+    if (isnan(value))
+        printf("-");
+    else if (isinf(value))
+        printf("never");
+    else
+        printf("%.3g", value);
+}
+
+static void put_range(double low, double high)
+{
+    if (isnan(low) && isnan(high)) {
+        printf("-");
+    } else if (isnan(low)) {
+        printf("<= ");
+        put(high);
+    } else if (isnan(high)) {
+        printf(">= ");
+        put(low);
+    } else {
+        put(low);
+        if (low != high) {
+            printf(" to ");
+            put(high);
+        }
+    }
+}
+
+static void put_row(const struct figure *f, const struct score *s)
+{
+    printf("| %s | %s | ", f->quantity, f->unit);
+    put_range(f->low, f->high);
+    printf(" | ");
+    put_range(f->pass_low, f->pass_high);
+    printf(" | ");
+    put(s->band.mid);
+    printf(" | ");
+    put(s->band.low);
+    printf(" to ");
+    put(s->band.high);
+    printf(" | %s |\n", s->met ? "in" : "**out**");
+}
+
+static void score_experiment(const char *folder, const char *id, int members, struct totals *t)
+{
+    struct experiment *e = calloc(1, sizeof *e);
+    struct trouble *why = calloc(1, sizeof *why);
+    if (!figures_read(e, folder, id, why))
+        stop(why);
+    struct crew_done *done = calloc((size_t)e->runs + 1, sizeof *done);
+    for (int i = 0; i < e->runs; i++)
+        run_members(folder, e, &e->run[i], members, &done[i]);
+    printf("\n### %s\n\n%s\n", id, e->source);
+    if (*e->left_out)
+        printf("\nNot scored: %s.\n", e->left_out);
+    printf("\n| figure | unit | published | scored as met | median | 8 in 10 | |\n"
+           "| --- | --- | --- | --- | --- | --- | --- |\n");
+    int met = 0;
+    for (int i = 0; i < e->figures; i++) {
+        struct score s = score_of(e, &e->figure[i], done, members);
+        put_row(&e->figure[i], &s);
+        count(t, &e->figure[i], &s);
+        met += s.met;
+    }
+    count_course(t, e, done, members);
+    t->experiments++;
+    t->met_share += e->figures ? met / (double)e->figures : 0;
+    fprintf(stderr, "%s: %d of %d\n", id, met, e->figures);
+    for (int i = 0; i < e->runs; i++)
+        crew_free(&done[i]);
+    free(done);
+    free(why);
+    free(e);
+}
+
+static void put_totals(const struct totals *t)
+{
+    printf("\n## Totals\n\n| | |\n| --- | --- |\n"
+           "| experiments | %d |\n| figures | %d |\n| figures met | %d = %.0f %% |\n"
+           "| the same, each experiment counting alike | %.0f %% |\n"
+           "| published values and ranges | %d |\n| of them our 8 in 10 overlap | %d = %.0f %% |\n",
+           t->experiments, t->figures, t->met, 100.0 * t->met / t->figures,
+           100 * t->met_share / t->experiments, t->two_sided, t->covered,
+           100.0 * t->covered / t->two_sided);
+    if (t->peaks)
+        printf("| peaks of temperature: mean error, worst | %.1f K, %.1f K (%d) |\n",
+               t->peak_error_K / t->peaks, t->peak_worst_K, t->peaks);
+    if (t->times)
+        printf("| days of peaks: mean error | %.1f d (%d) |\n", t->time_error_d / t->times, t->times);
+    if (t->courses)
+        printf("| courses of temperature: mean error, worst | %.1f K, %.1f K (%d) |\n",
+               t->course_error_K / t->courses, t->course_worst_K, t->courses);
+}
+
+/* ---- which ---- */
+
+static int by_name(const void *a, const void *b)
+{
+    return strcmp(a, b);
+}
+
+static int find_all(const char *folder, char id[EXPERIMENTS][8])
+{
+    int count = 0;
+    DIR *dir = opendir(folder);
+    for (struct dirent *d; dir && (d = readdir(dir));)
+        if (d->d_name[0] == 'x' && strlen(d->d_name) == 3 && count < EXPERIMENTS)
+            strcpy(id[count++], d->d_name);
+    if (dir)
+        closedir(dir);
+    qsort(id, (size_t)count, sizeof id[0], by_name);
+    return count;
+}
+
+int main(int argc, char **argv)
+{
+    char id[EXPERIMENTS][8];
+    struct totals totals = {0};
+    const char *folder = argc > 1 ? argv[1] : "tests/field";
+    int members = argc > 2 ? atoi(argv[2]) : USUAL_MEMBERS, found = find_all(folder, id);
+    if (members < 1)
+        members = USUAL_MEMBERS;
+    for (int i = 0; i < found; i++) {
+        bool asked = argc <= 3;
+        for (int k = 3; k < argc; k++)
+            asked |= strcmp(argv[k], id[i]) == 0;
+        if (asked)
+            score_experiment(folder, id[i], members, &totals);
+    }
+    if (totals.figures)
+        put_totals(&totals);
+    return 0;
+}

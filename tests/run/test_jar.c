@@ -1,0 +1,313 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* tests/run/test_jar.c - jars held at a temperature, a wetness and an oxygen share. */
+#include "run/jar.h"
+#include "run/season_of.h"
+#include <gsl/gsl_errno.h>
+#include <gsl/gsl_odeiv2.h>
+
+#define JAR(held, recipe, last)                                                               \
+    "midden: 1\nstart: 2026-01-01\nplace: {latitude: 50 N, elevation: 100 m}\n"              \
+    "sky: mild and wet\njar: {across: 20 cm, high: 25 cm, " held "}\nbuild:\n  - " recipe "\n" \
+    "plans: {leave it: []}\nneed: by " last "\n"
+#define GREEN "fresh grass clippings: 1 L\n    mixed leaves: 2 L"
+#define POOR "hardwood sawdust: 1 L\n    water: 0.5 L"
+
+static double carbon_lost(const struct record *r, int day)
+{
+    double lost = 0;
+    for (int d = 0; d <= day; d++)
+        lost -= r->day[d].flux[FLUX_co2_carbon];
+    return lost;
+}
+
+static double lost_by(const char *text, int day)
+{
+    struct season_of *s = season_of(text, NULL);
+    double lost = carbon_lost(&s->record, day);
+    season_of_free(s);
+    return lost;
+}
+
+static void what_is_held_stays_held(void **state)
+{
+    (void)state;
+    struct season_of *s = season_of(JAR("held at: 40 C, held water: 55 %, held oxygen: 12 %", GREEN,
+                                        "2026-02-09"), NULL);
+    assert_int_equal(s->record.days, 40);
+    for (int d = 0; d < s->record.days; d++) {
+        const struct record_day *row = &s->record.day[d];
+        const double temp_K[] = {row->air_K, row->middle_K, row->deep_30cm_K, row->hand_deep_K,
+                                 row->mean_K, row->hottest_K, row->coldest_tenth_K};
+        for (int k = 0; k < 7; k++)
+            assert_near(temp_K[k], 313.15, 1e-9);
+        assert_near(row->water_share, 0.55, 1e-12);
+        assert_near(row->wet_kg * 0.45, row->dry_kg, 1e-12);
+        assert_near(row->oxygen_lowest_share, 0.12, 1e-12);
+    }
+    season_of_free(s);
+}
+
+static void a_jar_that_is_held_at_a_temperature_alone_stays_as_wet_as_it_was_laid(void **state)
+{
+    (void)state;
+    struct season_of *s = season_of(JAR("held at: 40 C", POOR, "2026-02-09"), NULL);
+    const struct plan_portion *wood = &s->scenario.layer[0].portion[0];
+    double water = wood->wet_kg.mid * wood->water_share.mid, wet = wood->wet_kg.mid + 0.5;
+    /* dry mass summed from pools leaves out mineral nitrogen */
+    assert_near(s->record.day[0].water_share, (water + 0.5) / wet, 2e-5);
+    assert_near(s->record.day[39].water_share, s->record.day[0].water_share, 1e-12);
+    assert_near(s->record.day[39].oxygen_lowest_share, 0.209, 1e-12);
+    season_of_free(s);
+}
+
+/* Two pools of one ingredient lose m = m0 exp(-k th), and the law's clocks of protein and cellulose
+ * go as air : air + airless (1 - air) whatever else happens, air = x/(x + half). [derived] */
+static void pools_keep_to_their_closed_form(void **state)
+{
+    (void)state;
+    static const char *const jars[] = {
+        JAR("held at: 30 C, held water: 55 %", "fresh grass clippings: 1 L", "2026-03-01"),
+        JAR("held at: 50 C, held water: 45 %, held oxygen: 1 %", "fresh grass clippings: 1 L",
+            "2026-03-01")};
+    static const double OXYGEN[] = {0.209, 0.01};
+    for (int i = 0; i < 2; i++) {
+        struct season_of *s = season_of(jars[i], NULL);
+        const struct record_day *early = &s->record.day[4];
+        const struct record_day *late = &s->record.day[s->record.days - 1];
+        const struct stuff *grass = &s->scenario.stuff[0];
+        double piece = s->scenario.layer[0].portion[0].piece_m;
+        double shield = grass->lignin_share / (grass->lignin_share + grass->slow_share);
+        double slow = s->param.slow_per_day * exp(-s->param.lignin_shield * shield) *
+                      fmin(1, 1.2 / (1 + piece / s->param.size_half_m));
+        double air = OXYGEN[i] / (OXYGEN[i] + s->param.oxygen_half_share);
+        double protein_d = log(early->pool_kg[1] / late->pool_kg[1]) / s->param.protein_per_day;
+        double slow_d = log(early->pool_kg[2] / late->pool_kg[2]) / slow;
+        assert_true(protein_d > 1);
+        assert_near(slow_d / protein_d, (air + s->param.airless_share * (1 - air)) / air, 1e-10);
+        season_of_free(s);
+    }
+}
+
+/* Carbon and nitrogen are what is laid less what is breathed out and lost. [derived] */
+static void carbon_and_nitrogen_close_to_round_off(void **state)
+{
+    (void)state;
+    struct season_of *s = season_of(JAR("held at: 58 C, held water: 60 %, held oxygen: 4 %", GREEN,
+                                        "2026-12-31"), NULL);
+    const struct record *r = &s->record;
+    const struct record_day *last = &r->day[r->days - 1];
+    double in = r->flux_total[FLUX_added_carbon], lost = -r->flux_total[FLUX_co2_carbon];
+    assert_true(lost > 0.4 * in);
+    assert_near(last->carbon_kg / in, 1 - lost / in, 1e-12);
+    assert_near(last->nitrogen_kg / r->flux_total[FLUX_added_nitrogen],
+                1 + r->flux_total[FLUX_ammonia] / r->flux_total[FLUX_added_nitrogen], 1e-12);
+    assert_true(r->flux_total[FLUX_ammonia] < -0.01 * r->flux_total[FLUX_added_nitrogen]);
+    for (int b = 0; b < RECORD_BALANCES; b++)
+        assert_true(r->balance[b] < 1e-12);
+    double kept = 0;
+    for (int k = 0; k < 6; k++)
+        kept += last->pool_kg[k];
+    assert_near(kept / last->dry_kg, 1, 1e-12);
+    season_of_free(s);
+}
+
+static double lost_with_steps(const char *text, double longest_s)
+{
+    struct season_of *s = season_of_begin(text, NULL);
+    if (!climate_curve(&s->sky, &s->scenario, 0, &s->why))
+        fail_msg("%s", s->why.text);
+    s->param.longest_step_s = longest_s;
+    s->param.nitrogen_half = 5e-5; /* the table's stiffest */
+    season_of_run(s);
+    double lost = carbon_lost(&s->record, s->record.days - 1);
+    season_of_free(s);
+    return lost;
+}
+
+static void halving_the_step_changes_nothing_that_counts(void **state)
+{
+    (void)state;
+    static const char *const jars[] = {
+        JAR("held at: 58 C, held water: 60 %", GREEN, "2026-02-28"),
+        JAR("held at: 28 C, held water: 60 %", POOR, "2026-02-28")};
+    for (int i = 0; i < 2; i++) {
+        double usual = lost_with_steps(jars[i], 1350), half = lost_with_steps(jars[i], 675);
+        assert_true(usual != half);
+        assert_near(usual / half, 1, 1e-8);
+    }
+}
+
+/* Cardinal temperatures of know/param.def: -5 and 67 C, lignin up to 65 C. In the cold sugars go on
+ * slowly, in the water that is not yet ice. */
+static void beyond_its_cardinal_temperatures_nothing_decays(void **state)
+{
+    (void)state;
+    struct season_of *hot =
+        season_of(JAR("held at: 70 C, held water: 60 %", GREEN, "2026-02-09"), NULL);
+    assert_near(carbon_lost(&hot->record, 39), 0, 0);
+    assert_near(hot->record.day[39].dry_kg, hot->record.day[0].dry_kg, 0);
+    struct season_of *cold =
+        season_of(JAR("held at: -8 C, held water: 60 %", GREEN, "2026-02-09"), NULL);
+    for (int k = 1; k < 4; k++)
+        assert_near(cold->record.day[39].pool_kg[k], cold->record.day[0].pool_kg[k], 0);
+    season_of_free(hot);
+    season_of_free(cold);
+}
+
+static void decay_answers_to_what_is_held(void **state)
+{
+    (void)state;
+    double usual = lost_by(JAR("held at: 45 C, held water: 60 %", GREEN, "2026-01-31"), 14);
+    double cool = lost_by(JAR("held at: 15 C, held water: 60 %", GREEN, "2026-01-31"), 14);
+    double dry = lost_by(JAR("held at: 45 C, held water: 25 %", GREEN, "2026-01-31"), 14);
+    double stale = lost_by(JAR("held at: 45 C, held water: 60 %, held oxygen: 0.5 %", GREEN,
+                               "2026-01-31"), 14);
+    assert_true(cool < 0.7 * usual && dry < 0.4 * usual && stale < 0.7 * usual);
+}
+
+static void a_jar_that_is_held_takes_no_visits(void **state)
+{
+    (void)state;
+    struct season_of *s = season_of_begin(JAR("held at: 40 C", GREEN, "2026-01-31"), NULL);
+    if (!climate_curve(&s->sky, &s->scenario, 0, &s->why))
+        fail_msg("%s", s->why.text);
+    possible_usual(&s->possible, &s->scenario, &s->param);
+    s->scenario.plan[0].events = 1;
+    assert_false(season_run_x1(&s->record, &s->setup, &s->why));
+    assert_int_equal(s->why.kind, TROUBLE_NO);
+    assert_non_null(strstr(s->why.text, "leave it"));
+    season_of_free(s);
+}
+
+/* ---- a second opinion ---- */
+/* The same laws by the Runge-Kutta-Prince-Dormand method of order 8 of the GNU Scientific Library
+ * (rk8pd; its reference manual, chapter Ordinary Differential Equations, memory), with the pools
+ * of a single ingredient as plain unknowns: no clocks, no closed form. Carbon and pH stay for a
+ * day. */
+enum { MICROBE = POOLS, HUMUS, NITROGEN, SOUR, DRY, BREATHED, UNKNOWNS };
+
+struct opinion {
+    const struct setting *setting;
+    struct decay_store store;
+    double over_K, air, water_per_dry, scale_kg;
+};
+
+static int opinion_rates(double time_s, const double x[], double rate[], void *of)
+{
+    struct opinion *o = of;
+    const struct pile_stuff *stuff = &o->setting->pile.stuff[0];
+    double y[UNKNOWNS];
+    (void)time_s;
+    for (int n = 0; n < UNKNOWNS; n++)
+        y[n] = x[n] * o->scale_kg;
+    for (int k = 0; k < POOLS; k++)
+        o->store.moment[k][0] = y[k] * stuff->rate_per_d[k];
+    struct decay_surroundings at = {o->over_K, 1, o->water_per_dry * y[DRY], y[DRY]};
+    struct decay_state now = {{0}, y[MICROBE], y[HUMUS], y[NITROGEN], y[SOUR]};
+    struct decay_potential p;
+    struct decay_rates r;
+    decay_potential(&o->setting->balance.decay, &o->store, &at, &now, &p);
+    decay_rates(&o->setting->balance.decay, &o->store, &p, o->air, &r);
+    for (int k = 0; k < POOLS; k++)
+        rate[k] = -r.pace[k] * stuff->rate_per_d[k] * y[k];
+    rate[MICROBE] = r.microbe_kg;
+    rate[HUMUS] = r.humus_kg;
+    rate[NITROGEN] = r.nitrogen_kg;
+    rate[SOUR] = r.sour_kg;
+    rate[DRY] = r.dry_kg;
+    rate[BREATHED] = r.carbon_kg;
+    for (int n = 0; n < UNKNOWNS; n++)
+        rate[n] /= o->scale_kg;
+    return GSL_SUCCESS;
+}
+
+/* What stays the same for a day: docs of run/settle. */
+static void opinion_day(struct opinion *o, const double x[])
+{
+    const struct decay_law *law = &o->setting->balance.decay;
+    double laid = o->setting->pile.stock[STOCK_FAST_LAID_KG][0];
+    double carbon = 0, fast = (x[POOL_FAST] + x[SOUR]) * o->scale_kg;
+    for (int n = 0; n <= SOUR; n++)
+        carbon += n == NITROGEN ? 0 : x[n] * o->scale_kg;
+    o->store.carbon_kg = carbon;
+    double fresh = fmin(fast / (laid + 1e-9 * carbon), 1);
+    o->store.ph = law->ripe_ph + (law->fresh_ph - law->ripe_ph) * fresh;
+}
+
+static void opinion_begin(struct opinion *o, double x[UNKNOWNS])
+{
+    const struct pile *pile = &o->setting->pile;
+    static const enum state FROM[] = {STATE_MICROBE_KG, STATE_HUMUS_KG, STATE_NITROGEN_KG,
+                                      STATE_SOUR_KG, STATE_DRY_KG};
+    o->scale_kg = pile_state(pile, STATE_DRY_KG)[0];
+    o->store.protein_oxygen = pile->stuff[0].protein_oxygen;
+    o->store.protein_water = pile->stuff[0].protein_water;
+    o->store.protein_nitrogen = pile->stuff[0].protein_nitrogen;
+    o->store.protein_dry = pile->stuff[0].protein_dry;
+    for (int k = 0; k < POOLS; k++)
+        x[k] = pile_pool(pile, 0, (enum pool)k)[0] / o->scale_kg;
+    for (int n = MICROBE; n <= DRY; n++)
+        x[n] = pile_state(pile, FROM[n - MICROBE])[0] / o->scale_kg;
+    x[BREATHED] = 0;
+}
+
+static void agrees(const char *text, double over_K, double oxygen, double wet)
+{
+    struct season_of *s = season_of(text, NULL);
+    struct setting *setting = calloc(1, sizeof *setting);
+    assert_non_null(setting);
+    assert_true(setting_make(setting, &s->setup, &s->why));
+    around_day(&setting->around, 0);
+    setting_build(setting);
+    struct opinion o = {.setting = setting, .over_K = over_K, .water_per_dry = wet / (1 - wet),
+                        .air = oxygen / (oxygen + s->param.oxygen_half_share)};
+    double x[UNKNOWNS], time_s = 0;
+    opinion_begin(&o, x);
+    gsl_odeiv2_system system = {opinion_rates, NULL, UNKNOWNS, &o};
+    gsl_odeiv2_driver *driver =
+        gsl_odeiv2_driver_alloc_y_new(&system, gsl_odeiv2_step_rk8pd, 60, 1e-13, 1e-11);
+    assert_non_null(driver);
+    for (int d = 0; d < s->record.days; d++) {
+        opinion_day(&o, x);
+        gsl_odeiv2_driver_reset(driver);
+        assert_int_equal(gsl_odeiv2_driver_apply(driver, &time_s, (d + 1) * 86400.0, x),
+                         GSL_SUCCESS);
+        const struct record_day *row = &s->record.day[d];
+        assert_near(carbon_lost(&s->record, d) / o.scale_kg, x[BREATHED], 1e-9);
+        assert_near(row->dry_kg / o.scale_kg, x[DRY], 1e-9);
+        assert_near(row->pool_kg[2] / o.scale_kg, AMOUNT_SLOW_DRY * x[POOL_SLOW], 1e-9);
+        assert_near(row->pool_kg[4] / o.scale_kg, AMOUNT_MICROBE_DRY * x[MICROBE], 1e-9);
+    }
+    assert_true(x[BREATHED] > 5e-4);
+    gsl_odeiv2_driver_free(driver);
+    setting_free(setting);
+    free(setting);
+    season_of_free(s);
+}
+
+static void an_integrator_of_another_library_agrees(void **state)
+{
+    (void)state;
+    agrees(JAR("held at: 50 C, held water: 60 %", "fresh grass clippings: 1 L", "2026-01-31"), 50,
+           0.209, 0.6);
+    agrees(JAR("held at: 50 C, held water: 55 %, held oxygen: 0.5 %", "kitchen scraps: 1 L",
+               "2026-01-31"), 50, 0.005, 0.55);
+    agrees(JAR("held at: 28 C, held water: 60 %", "hardwood sawdust: 1 L", "2026-01-31"), 28, 0.209,
+           0.6);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(what_is_held_stays_held),
+        cmocka_unit_test(a_jar_that_is_held_at_a_temperature_alone_stays_as_wet_as_it_was_laid),
+        cmocka_unit_test(pools_keep_to_their_closed_form),
+        cmocka_unit_test(carbon_and_nitrogen_close_to_round_off),
+        cmocka_unit_test(halving_the_step_changes_nothing_that_counts),
+        cmocka_unit_test(beyond_its_cardinal_temperatures_nothing_decays),
+        cmocka_unit_test(decay_answers_to_what_is_held),
+        cmocka_unit_test(a_jar_that_is_held_takes_no_visits),
+        cmocka_unit_test(an_integrator_of_another_library_agrees),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
