@@ -239,6 +239,9 @@ bench: build/bench
 
 # ---- published experiments ------------------------------------------------------------------------
 FIELD_CODE = tests/field/figures.c tests/field/measure.c
+build/calibrate: tests/field/calibrate.c tests/field/trial.c $(FIELD_CODE) $(wildcard tests/field/*.h) build/plain/$(NAME).a
+	$(CC) $(OPTIONS) $(CPPFLAGS) $(CFLAGS) -Itests $(filter %.c %.a,$^) $(LDFLAGS) $(LIBS) -o $@
+
 build/validate: tests/field/validate.c $(FIELD_CODE) $(wildcard tests/field/*.h) build/plain/$(NAME).a
 	$(CC) $(OPTIONS) $(CPPFLAGS) $(CFLAGS) -Itests $(filter %.c %.a,$^) $(LDFLAGS) $(LIBS) -o $@
 

@@ -287,13 +287,27 @@ static bool take_word(struct ask *ask, const char *word, struct trouble *why)
 static bool fit_merge(const struct ask *ask, struct trouble *why)
 {
     static const enum help_key settled[] = {HELP_PLAN, HELP_MEMBERS, HELP_DRAW, HELP_SEED, HELP_SET,
-                                            HELP_THREADS, HELP_PLOT};
+                                            HELP_THREADS, HELP_PLOT, HELP_SENSITIVITY};
     for (size_t i = 0; i < sizeof settled / sizeof *settled; i++)
         if (ask->given[settled[i]])
             return trouble_set(why, TROUBLE_USAGE, "--merge tells of seasons that were run, so --%s "
                                "can't be changed any more", help_options[settled[i]].name);
     return ask->operand || trouble_set(why, TROUBLE_USAGE, "--merge needs shards: midden run --merge "
                                        "a.shard b.shard");
+}
+
+/* Sets of members are compared: one is none, and pictures and days aren't asked for. */
+static bool fit_sensitivity(const struct ask *ask, struct trouble *why)
+{
+    static const enum help_key foreign[] = {HELP_CSV, HELP_PLOT, HELP_DAY, HELP_LONG};
+    for (size_t i = 0; i < sizeof foreign / sizeof *foreign; i++)
+        if (ask->given[foreign[i]])
+            return trouble_set(why, TROUBLE_USAGE, "--sensitivity answers with a table, so --%s has no "
+                               "place beside it", help_options[foreign[i]].name);
+    if (ask->slice || ask->last - ask->first < 15)
+        return trouble_set(why, TROUBLE_USAGE, "--sensitivity needs sets of at least 16 piles, such as "
+                           "--members 256");
+    return true;
 }
 
 /* A slice is for a file, to be merged later. */
@@ -323,6 +337,8 @@ static bool fits(const struct ask *ask, struct trouble *why)
     if (ask->given[HELP_MERGE])
         return fit_merge(ask, why);
     if (ask->slice && !fit_slice(ask, why))
+        return false;
+    if (ask->given[HELP_SENSITIVITY] && !fit_sensitivity(ask, why))
         return false;
     if ((ask->command == HELP_CHECK || ask->command == HELP_RUN) && !ask->operand)
         return trouble_set(why, TROUBLE_USAGE, "%s needs a scenario: midden %s pile.yaml ('-' "

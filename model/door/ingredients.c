@@ -3,7 +3,7 @@
  *
  * An own ingredient begins as a copy of a row of the table (`like:`, or the row of its own name)
  * and changes what the keeper knows better. What follows from a changed figure is worked out again:
- * the free air from density and water.
+ * the free air from density and water, the ash from carbon.
  */
 #include "door/ingredients.h"
 #include "base/near.h"
@@ -193,6 +193,7 @@ static bool begin(struct reader *reader, const struct tree_node *node, struct st
                               "ingredient it resembles",
                               node->key);
     *stuff = *table;
+    stuff->like_dry_kg_per_m3 = table->bulk_kg_per_m3.mid * (1.0 - table->water_share.mid);
     if (!keys_key_name(reader, node, stuff->name))
         return false;
     if (named)
@@ -200,6 +201,15 @@ static bool begin(struct reader *reader, const struct tree_node *node, struct st
     else
         make_id(node->key, stuff->id, sizeof stuff->id);
     return true;
+}
+
+/* What isn't organic matter, given the carbon: by the carbon of each pool (run/lay). */
+static double ash_of_carbon(const struct stuff *stuff)
+{
+    double carbon = 0.42 * stuff->fast_share + 0.53 * stuff->protein_fat_share +
+                    0.45 * stuff->slow_share + 0.62 * stuff->lignin_share;
+    double ash = 1.0 - stuff->carbon_share / carbon;
+    return ash > 0.0 ? ash : 0.0;
 }
 
 static void read_one(struct reader *reader, const struct tree_node *node)
@@ -215,6 +225,8 @@ static void read_one(struct reader *reader, const struct tree_node *node)
                        "`%s` would weigh more than it can without any air in it; "
                        "expected a smaller mass or another `water:`",
                        stuff->name);
+    if (tree_find(node, "carbon") && !tree_find(node, "ash"))
+        stuff->ash_share = ash_of_carbon(stuff);
     if (stuff->bulk_mark == STUFF_GIVEN || stuff->water_mark == STUFF_GIVEN)
         stuff->free_air_share = laid_free_air(stuff);
     scenario->stuffs++;

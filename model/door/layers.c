@@ -14,7 +14,7 @@
 
 static bool is_special(const char *key)
 {
-    return !strcmp(key, "water") || !strcmp(key, "squeeze");
+    return !strcmp(key, "water") || !strcmp(key, "squeeze") || !strcmp(key, "temperature");
 }
 
 /* A squeezed handful tells the wetness of all that was mixed: the dry matter stays, and the water
@@ -73,6 +73,10 @@ bool layers_read_layer(struct reader *reader, const struct tree_node *node,
         if (!is_special(one->key))
             add_portion(reader, one, false, layer, &laid);
     read_pour(reader, node, layer);
+    const struct tree_node *laid_at = tree_find(node, "temperature");
+    if (laid_at)
+        keys_quantity(reader, laid_at, UNIT_TEMP, 233.15, 363.15, "a temperature of -40 to 90 C",
+                      &layer->laid_K);
     const struct tree_node *felt = tree_find(node, "squeeze");
     if (felt && laid_squeeze(reader, felt, &squeeze))
         wet_as_felt(layer, squeeze);

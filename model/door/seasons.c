@@ -13,6 +13,7 @@
 #include "tell/json.h"
 #include "tell/plot.h"
 #include "tell/text.h"
+#include "tell/variance.h"
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -124,23 +125,63 @@ static void show_progress(void *listener, int done, int of)
     progress->shown = true;
 }
 
-static bool run_crew(const struct ask *ask, const struct scenario *scenario, int plan,
-                     const struct curve *sky, const volatile sig_atomic_t *stop,
-                     struct crew_done *done, struct trouble *why)
+/* The crew asked for, told of on a terminal. */
+static struct crew crew_of(const struct ask *ask, const struct scenario *scenario, int plan,
+                           const struct curve *sky, const volatile sig_atomic_t *stop,
+                           struct progress *progress)
 {
-    struct progress progress = {.shown = false};
     struct crew crew = {.scenario = scenario, .plan = plan, .param = &ask->param,
                         .fixed = ask->fixed, .draw = (uint64_t)ask->draw, .first = ask->first,
-                        .last = ask->last, .stop = stop, .listener = &progress,
+                        .last = ask->last, .stop = stop, .listener = progress,
                         .threads = ask->threads ? ask->threads : crew_threads()};
     if (scenario->sky == PLAN_SKY_FILE)
         crew.sky = sky;
     if (isatty(STDERR_FILENO) && !ask->given[HELP_QUIET])
         crew.told = show_progress;
-    clock_gettime(CLOCK_MONOTONIC, &progress.began);
-    bool good = crew_run(done, &crew, why);
-    if (progress.shown)
+    *progress = (struct progress){.shown = false};
+    clock_gettime(CLOCK_MONOTONIC, &progress->began);
+    return crew;
+}
+
+static void end_progress(const struct progress *progress)
+{
+    if (progress->shown)
         fputs("\r\033[K", stderr);
+}
+
+static bool run_crew(const struct ask *ask, const struct scenario *scenario, int plan,
+                     const struct curve *sky, const volatile sig_atomic_t *stop,
+                     struct crew_done *done, struct trouble *why)
+{
+    struct progress progress;
+    struct crew crew = crew_of(ask, scenario, plan, sky, stop, &progress);
+    bool good = crew_run(done, &crew, why);
+    end_progress(&progress);
+    return good;
+}
+
+static bool run_sensitivity(const struct ask *ask, const struct tale *tale, const struct curve *sky,
+                            const volatile sig_atomic_t *stop, struct trouble *why)
+{
+    enum { USUAL_SET = 256 };
+    struct progress progress;
+    struct crew crew = crew_of(ask, tale->scenario, tale->plan, sky, stop, &progress);
+    struct sense *sense = calloc(1, sizeof *sense);
+    struct answer answer;
+    const char *plan = tale->scenario->plan[tale->plan].name;
+    if (!ask->given[HELP_MEMBERS])
+        crew.last = USUAL_SET;
+    bool good = sense ? sense_run(sense, &crew, why)
+                      : trouble_set(why, TROUBLE_MEMORY, "there is not enough memory");
+    end_progress(&progress);
+    if (good && answer_begin(&answer, why)) {
+        if (ask->given[HELP_JSON])
+            good = variance_json(answer.out, sense, tale->scenario->name, plan, why);
+        else
+            variance_text(answer.out, sense, tale->scenario->name, plan);
+        good = answer_end(&answer, ask, good, why);
+    }
+    free(sense);
     return good;
 }
 
@@ -191,7 +232,8 @@ static bool run_scenario(const struct ask *ask, const struct scenario *scenario,
         answer_note(ask, "no plan was named, so the first is taken: ", scenario->plan[0].name);
     if (!climate_curve(&sky, scenario, ask->draw, why))
         return false;
-    bool done = ask->first > 0 ? run_many(ask, &tale, text, &sky, stop, why)
+    bool done = ask->given[HELP_SENSITIVITY] ? run_sensitivity(ask, &tale, &sky, stop, why)
+              : ask->first > 0 ? run_many(ask, &tale, text, &sky, stop, why)
                                : run_central(ask, &tale, &sky, stop, why);
     curve_free(&sky);
     return done;

@@ -23,7 +23,7 @@ const struct stuff stuff_rows[] = {
      {bulk_low, bulk, bulk_high}, fast, protein_fat, slow, lignin, ash, inert, piece, air, settle,\
      STUFF_##settles, seeds, keratin, mineral, ripe, note, STUFF_##n_mark, STUFF_##water_mark,          \
      STUFF_##bulk_mark, STUFF_##pools_mark, STUFF_##ash_mark, STUFF_##size_mark, n_source,        \
-     water_source, bulk_source, pools_source},
+     water_source, bulk_source, pools_source, 0},
 #include "know/stuff.def"
 };
 

@@ -13,6 +13,7 @@ struct decay_law decay_law_of(const struct param param[LANES])
     TAKE(sour, sour_per_day);
     TAKE(airless, airless_share);
     TAKE(cold_floor, cold_floor);
+    TAKE(slow_mild, slow_mild_share);
     TAKE(starved, starved_share);
     TAKE(nitrogen_half, nitrogen_half);
     TAKE(lag, lag_share);

@@ -22,7 +22,7 @@
 /* the numbers of know/param.def that decay reads, lane by lane */
 struct decay_law {
     lane death, humus, sour;            /* 1/d */
-    lane airless, cold_floor, starved, nitrogen_half, lag, oxygen_half;
+    lane airless, cold_floor, slow_mild, starved, nitrogen_half, lag, oxygen_half;
     lane coldest, best, hottest, lignin_best, lignin_hottest; /* K over the ice point */
     lane wet_slope, wet_offset;
     lane grow, grow_slow, humus_slow, grow_lignin, humus_lignin, grow_microbe, humus_microbe;
@@ -130,11 +130,12 @@ static inline lane decay_paces(const struct decay_law *law, const struct decay_s
                     (at->water_kg * law->ammonia_hinders + free_ammonia_kg);
     lane work = common * crowd * fed * hindered;
     p->pace[POOL_FAST] = work * (warm + cool);
-    p->pace[POOL_PROTEIN] = p->pace[POOL_SLOW] = work * warm;
+    p->pace[POOL_PROTEIN] = work * warm;
+    p->pace[POOL_SLOW] = work * (warm + law->slow_mild * (mild - warm));
     p->pace[POOL_LIGNIN] = common * fed * mild;
     p->warming_per_K =
         decay_cardinal_slope(at->over_K, law->coldest, law->best, law->hottest, warm);
-    return common * warm;
+    return common * (warm + law->slow_mild * (mild - warm));
 }
 
 static inline void decay_potential(const struct decay_law *law, const struct decay_store *store,

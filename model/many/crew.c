@@ -48,7 +48,8 @@ static bool batch_draw(struct batch *batch, const struct crew *crew, const struc
     batch->skies = 0;
     for (int i = 0; i < count; i++) {
         for (int k = 0; k < unknowns->count; k++)
-            chance[k] = unknown_chance(crew->draw, (uint32_t)(member + i), unknowns->row[k].name);
+            chance[k] = unknown_chance(crew->other && crew->other[k] ? crew->other_draw : crew->draw,
+                                       (uint32_t)(member + i), unknowns->row[k].name);
         unknown_choose(&batch->possible[i], unknowns, chance, crew->scenario, crew->param);
         batch->sky[i] = crew->sky ? crew->sky : &batch->made[i];
         if (crew->sky)

@@ -18,6 +18,8 @@ struct crew {
     const bool *fixed;          /* [PARAM_ROWS] which were set by hand */
     const struct curve *sky;    /* weather of a file; NULL = made up for each member */
     uint64_t draw;
+    const bool *other;          /* [unknowns] which take their chance from another draw; NULL = none */
+    uint64_t other_draw;
     int first, last;            /* members, from 1 */
     int threads;                /* at least 1 */
     const volatile sig_atomic_t *stop;

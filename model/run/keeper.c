@@ -22,6 +22,7 @@ void keeper_param(struct keeper *h, const struct param param[LANES])
         lane_put(&h->top_absorbs, i, p->top_absorbs);
         lane_put(&h->heap_rain, i, p->heap_rain_share);
         lane_put(&h->gaps, i, p->wall_gaps_factor);
+        lane_put(&h->laid_warmer, i, p->laid_warmer_K);
         lane_put(&h->resist, i, p->wall_heat_factor);
     }
 }
@@ -108,6 +109,13 @@ void keeper_book(struct keeper *h, const struct move_batch *batch, lane poured_k
 
 lane keeper_air_K(const struct keeper *h) { return h->balance->outside.over_K; }
 
+lane keeper_laid_K(const struct keeper *h, const struct plan_layer *layer)
+{
+    if (layer->laid_K > 0)
+        return lane_of(layer->laid_K - GAS_ICE_POINT_K);
+    return keeper_air_K(h) + h->laid_warmer;
+}
+
 lane keeper_pour_K(const struct keeper *h, const struct plan_layer *layer)
 {
     if (layer->pour_K > 0)
@@ -120,7 +128,7 @@ void keeper_batch(struct keeper *h, const struct plan_layer *layer, struct move_
 {
     struct plan_layer dry = *layer;
     dry.water_kg = (struct span){0, 0, 0};
-    lay_batch(&h->lay, h->pile, &dry, keeper_air_K(h), batch);
+    lay_batch(&h->lay, h->pile, &dry, keeper_laid_K(h, layer), batch);
     lane poured = lay_poured(&h->lay, &layer->water_kg);
     lane heat = poured * read_water_enthalpy(keeper_pour_K(h, layer));
     batch->amount[move_of_state(STATE_WATER_KG)] += poured;

@@ -19,7 +19,7 @@ struct keeper {
     lane flux[FLUXES];              /* of the deeds since it was last cleared */
     lane pool_laid_kg[POOLS], seeds_laid[SEEDS]; /* put in so far, less what was taken out */
     lane turn_air, turn_lift, mixed_share, stray_share, fork_kg_per_s, pour_s_per_kg;
-    lane top_absorbs, heap_rain, gaps, resist;
+    lane top_absorbs, heap_rain, gaps, resist, laid_warmer;
 };
 
 void keeper_param(struct keeper *keeper, const struct param param[LANES]);
@@ -29,9 +29,11 @@ void keeper_skin(struct keeper *keeper);
  * so much was poured. */
 void keeper_book(struct keeper *keeper, const struct move_batch *batch, lane poured_kg, lane poured_J,
                  bool removed);
-/* A layer as a batch at the air's temperature, booked; water poured with it has its own. */
+/* A layer as a batch, booked; water poured with it has a temperature of its own. */
 void keeper_batch(struct keeper *keeper, const struct plan_layer *layer, struct move_batch *batch);
 lane keeper_air_K(const struct keeper *keeper);      /* over the ice point */
+/* Of a layer's ingredients when they are laid. */
+lane keeper_laid_K(const struct keeper *keeper, const struct plan_layer *layer);
 lane keeper_pour_K(const struct keeper *keeper, const struct plan_layer *layer);
 /* Undisturbed soil beneath: the pile stands where none stood. */
 void keeper_warm_soil(struct keeper *keeper);

@@ -16,9 +16,13 @@ static const double SOIL_HOLD_KG_PER_KG = 0.45;
 /* live weed seeds per kg of dry mass for none, some, many; and how they split into classes [trade] */
 static const double SEEDS_PER_KG[] = {0, 500, 5000};
 static const double SEED_SPLIT[SEEDS] = {0.50, 0.35, 0.15};
+/* what is laid settles at least and at most to this share of its volume [trade] */
+static const double LEAST_SETTLED = 0.4, MOST_SETTLED = 0.95;
+static const double USUAL_PIECE_M = 0.02, USUAL_GRAIN_M = 3e-3; /* pieces of 2 cm, grains of 3 mm [trade] */
 static const double MINERAL_TRACE = 0.01;
 /* a pile found standing has lived at this pace on average [trade] */
 static const double FOUND_PACE = 0.15;
+static const double KEPT_NITROGEN = 0.5; /* of what was set free and not bound; the rest left [trade] */
 
 static int kind_of(struct lay *lay, int stuff, double piece_m)
 {
@@ -32,7 +36,7 @@ static int kind_of(struct lay *lay, int stuff, double piece_m)
     }
     if (lay->kinds == PILE_MOST_STUFFS)
         return alike < 0 ? 0 : alike;
-    lay->kind[lay->kinds] = (struct lay_kind){stuff, piece_m};
+    lay->kind[lay->kinds] = (struct lay_kind){stuff, piece_m, false};
     return lay->kinds++;
 }
 
@@ -52,6 +56,11 @@ void lay_kinds(struct lay *lay, const struct scenario *scenario, const struct pl
         kinds_of_layer(lay, &scenario->layer[i]);
     for (int i = 0; i < plan->events; i++)
         kinds_of_layer(lay, &plan->event[i].add);
+    lay->shielding = 2 * lay->kinds <= PILE_MOST_STUFFS;
+    for (int i = 0, kinds = lay->kinds; lay->shielding && i < kinds; i++) {
+        lay->kind[lay->kinds] = lay->kind[i];
+        lay->kind[lay->kinds++].shielded = true;
+    }
 }
 
 /* what one kilogram of dry ingredient is made of, kg */
@@ -134,7 +143,8 @@ static void stuff_of(const struct lay *lay, int kind, int member, struct pile_st
              param->protein_per_day * (stuff->keratin ? param->keratin_factor : 1));
     /* own exp: the same digits on every machine */
     lane pace = param->slow_per_day * size * lane_exp(lane_of(-param->lignin_shield * shield));
-    lane_put(&to->rate_per_d[POOL_SLOW], member, lane_get(pace, 0));
+    double shut = lay->kind[kind].shielded ? param->shielded_pace : 1;
+    lane_put(&to->rate_per_d[POOL_SLOW], member, shut * lane_get(pace, 0));
     lane_put(&to->rate_per_d[POOL_LIGNIN], member, param->lignin_per_day * size);
     lane_put(&to->protein_oxygen, member,
              (AMOUNT_PROTEIN_OXYGEN * protein_c + AMOUNT_FAT_OXYGEN * fat_c) / all);
@@ -156,12 +166,24 @@ static void add(struct move_batch *batch, int which, int member, double value)
     lane_put(&batch->amount[which], member, lane_get(batch->amount[which], member) + value);
 }
 
-/* Pores are made by pieces: 1.1 mm times the root of their size in mm, at most 10 mm; blades and
- * leaves that lie flat and slump make much finer ones than chips of their length [trade]. */
-static double grain_m(const struct stuff *stuff, double piece_m)
+/* Pores are made by pieces, but fine ones clump and coarse ones have fine stuff between, so grains
+ * differ less than pieces do; blades and leaves that lie flat make finer pores than chips of their
+ * length [trade; the power is fitted]. */
+static double grain_m(const struct stuff *stuff, double piece_m, double power)
 {
-    static const double FLAT[] = {1.0, 0.7, 0.35, 0.35, 0.3}; /* by enum stuff_class */
-    return FLAT[stuff->settles] * fmin(1.1e-3 * sqrt(piece_m * 1e3), 10e-3);
+    static const double FLAT[] = {1.0, 0.85, 0.7, 0.7, 0.6}; /* by enum stuff_class */
+    lane as_piece = lane_exp(lane_log(lane_of(piece_m / USUAL_PIECE_M)) * power);
+    return FLAT[stuff->settles] * USUAL_GRAIN_M * lane_get(as_piece, 0);
+}
+
+/* Of the volume as laid, what is left once it has settled. It settles to one density, so what was laid
+ * denser than usual has less to go, and what was pressed already next to nothing. */
+static double settled_share(const struct stuff *stuff, double dry_kg_per_m3)
+{
+    double usual = stuff->like_dry_kg_per_m3;
+    if (!(usual > 0))
+        usual = stuff->bulk_kg_per_m3.mid * (1 - stuff->water_share.mid);
+    return fmax(LEAST_SETTLED, fmin(MOST_SETTLED, (1 - stuff->settle_share) * dry_kg_per_m3 / usual));
 }
 
 static void add_bed(const struct lay *lay, struct move_batch *batch, int member,
@@ -172,7 +194,7 @@ static void add_bed(const struct lay *lay, struct move_batch *batch, int member,
     double piece_m = possible->piece[portion->stuff] * portion->piece_m;
     double hold = stuff->group == STUFF_SOIL || stuff->group == STUFF_MINERAL
                       ? SOIL_HOLD_KG_PER_KG : HOLD_KG_PER_KG[stuff->settles];
-    double settled = volume * (1 - stuff->settle_share);
+    double settled = volume * settled_share(stuff, dry_kg / volume);
     double built = volume + possible->param.trodden_share * (settled - volume);
     double solid = dry_kg * ((1 - stuff->ash_share) / READ_ORGANIC_KG_PER_M3 +
                              stuff->ash_share / READ_ASH_KG_PER_M3);
@@ -180,7 +202,7 @@ static void add_bed(const struct lay *lay, struct move_batch *batch, int member,
     add(batch, move_of_stock(STOCK_FRESH_M3), member, volume);
     add(batch, move_of_stock(STOCK_SETTLED_M3), member, settled);
     add(batch, move_of_stock(STOCK_STIFF_J), member, built * STIFF_PA[stuff->settles]);
-    add(batch, move_of_stock(STOCK_SURFACE_M2), member, 6 * solid / grain_m(stuff, piece_m));
+    add(batch, move_of_stock(STOCK_SURFACE_M2), member, 6 * solid / grain_m(stuff, piece_m, possible->param.grain_power));
     add(batch, move_of_stock(STOCK_HOLD_KG), member, hold * dry_kg);
     add(batch, move_of_stock(STOCK_FAST_LAID_KG), member, fast_kg);
     for (int k = 0; k < SEEDS; k++)
@@ -204,7 +226,10 @@ static void add_portion(const struct lay *lay, const struct pile *pile, int memb
     add(batch, move_of_stock(STOCK_INERT_C_KG), member, p.inert * dry);
     add(batch, move_of_pool(kind, POOL_FAST), member, p.fast * dry);
     add(batch, move_of_pool(kind, POOL_PROTEIN), member, p.protein * dry);
-    add(batch, move_of_pool(kind, POOL_SLOW), member, p.slow * dry);
+    double shielded = lay->shielding ? possible->param.shielded_share : 0;
+    add(batch, move_of_pool(kind, POOL_SLOW), member, (1 - shielded) * p.slow * dry);
+    if (lay->shielding)
+        add(batch, move_of_pool(kind + lay->kinds / 2, POOL_SLOW), member, shielded * p.slow * dry);
     add(batch, move_of_pool(kind, POOL_LIGNIN), member, p.lignin * dry);
     add(batch, move_of_laid(pile, kind), member, dry);
     add_bed(lay, batch, member, portion, lies.volume_m3, dry, p.fast * dry);
@@ -272,8 +297,12 @@ void lay_age(const struct lay *lay, const struct pile *pile, struct move_batch *
     lane share = lane_min(lane_of(1), 0.9 * (freed + *nitrogen) / lane_max(want, lane_of(1e-12)));
     *microbe += share * grown;
     *humus += share * humified;
-    *nitrogen += freed - share * want;
-    batch->amount[move_of_state(STATE_DRY_KG)] = batch_dry(pile, batch);
+    *nitrogen += KEPT_NITROGEN * (freed - share * want);
+    lane *dry = &batch->amount[move_of_state(STATE_DRY_KG)], before = *dry;
+    *dry = batch_dry(pile, batch);
+    /* as wet as it was felt to be today, and holding water by what is left */
+    batch->amount[move_of_state(STATE_WATER_KG)] *= *dry / before;
+    batch->amount[move_of_stock(STOCK_HOLD_KG)] *= *dry / before;
 }
 
 double lay_volume_m3(const struct plan_layer *layer)

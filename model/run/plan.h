@@ -45,6 +45,7 @@ struct plan_layer {
     struct plan_portion portion[PLAN_PORTIONS];
     struct span water_kg;       /* poured on this layer */
     double pour_K;              /* temperature of that water; 0 = air of the day */
+    double laid_K;              /* temperature of its ingredients; 0 = a little warmer than the air */
 };
 
 enum plan_deed { PLAN_TURN, PLAN_WATER, PLAN_ADD, PLAN_COVER, PLAN_UNCOVER, PLAN_LOOSEN, PLAN_PICK };

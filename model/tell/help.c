@@ -37,6 +37,9 @@ const struct help_option_row help_options[HELP_OPTIONS] = {
     [HELP_MEMBERS] = {"members", 0, "N", RUN,
                       "how many possible piles (64); 1 is the central one alone. A-B computes only "
                       "those and writes them as a shard to -o FILE"},
+    [HELP_SENSITIVITY] = {"sensitivity", 0, NULL, RUN,
+                          "which unknown carries the variance of the answers (Sobol indices), from "
+                          "sets of --members piles (256); takes a minute or more"},
     [HELP_MERGE] = {"merge", 0, NULL, RUN, "the files named are shards of one run; tell of all of it"},
     [HELP_DRAW] = {"draw", 0, "S", RUN,
                    "which set of possible piles and of made-up weather, a whole number (1); 0 with "

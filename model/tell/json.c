@@ -9,6 +9,7 @@
  */
 #include "tell/json.h"
 #include "many/band.h"
+#include "tell/asked.h"
 #include "tell/column.h"
 #include "tell/range.h"
 #include <math.h>
@@ -214,18 +215,12 @@ static json_t *ready_object(void)
     return object;
 }
 
-static double ask_live(const struct record *record, int class, int unused)
-{
-    (void)unused; /* 0/0 is not known rather than none */
-    return record->seeds_alive[class] / record->seeds_laid[class];
-}
-
 static json_t *seeds_list(const struct tale *tale)
 {
     static const char *const classes[] = {"easy", "moderate", "hard"};
     json_t *list = json_array();
     for (int i = 0; i < 3; i++) {
-        struct span live = range_of(tale, ask_live, i, 0);
+        struct span live = range_of(tale, asked_live, i, 0);
         json_t *object = json_object();
         json_put_text(object, "class", classes[i]);
         json_put_number(object, "live_share", live.mid);
@@ -236,28 +231,17 @@ static json_t *seeds_list(const struct tale *tale)
     return list;
 }
 
-enum yield { YIELD_VOLUME, YIELD_WET, YIELD_DRY, YIELD_NITROGEN, YIELD_C_TO_N };
-
-static double ask_yield(const struct record *record, int yield, int unused)
-{
-    (void)unused;
-    if (record->days == 0)
-        return NAN;
-    const struct record_day *last = &record->day[record->days - 1];
-    const double yields[] = {last->volume_m3, last->wet_kg, last->dry_kg, last->nitrogen_kg,
-                             last->carbon_kg / last->nitrogen_kg};
-    return yields[yield];
-}
-
 static json_t *yield_object(const struct tale *tale)
 {
-    static const char *const keys[] = {"volume_m3", "wet_kg", "dry_kg", "nitrogen_kg", "c_to_n"};
+    static const struct { const char *key; enum asked_end end; } yields[] = {
+        {"volume_m3", ASKED_VOLUME}, {"wet_kg", ASKED_WET}, {"dry_kg", ASKED_DRY},
+        {"nitrogen_kg", ASKED_NITROGEN}, {"c_to_n", ASKED_C_TO_N}};
     json_t *object = json_object();
     const struct plan_need *need = &tale->scenario->need;
-    for (int i = YIELD_VOLUME; i <= YIELD_C_TO_N; i++)
-        put_range(object, keys[i], tale, ask_yield, i, 0);
+    for (size_t i = 0; i < sizeof yields / sizeof *yields; i++)
+        put_range(object, yields[i].key, tale, asked_end, (int)yields[i].end, 0);
     double beds = need->is && need->bed_depth_m > 0.0 ? 1 / need->bed_depth_m : NAN;
-    struct span volume = range_of(tale, ask_yield, YIELD_VOLUME, 0);
+    struct span volume = range_of(tale, asked_end, ASKED_VOLUME, 0);
     if (tale->members == 1)
         json_put_number(object, "bed_m2", volume.mid * beds);
     else
@@ -265,26 +249,22 @@ static json_t *yield_object(const struct tale *tale)
     return object;
 }
 
-enum work { WORK_MINUTES, WORK_LIFTED, WORK_TURNS, WORK_WATER };
-
-static double ask_work(const struct record *record, int work, int unused)
+static double ask_minutes(const struct record *record, int unused, int unused_too)
 {
-    (void)unused;
-    const double works[] = {record->person_s / SECONDS_A_MINUTE, record->lifted_kg, record->turns,
-                            record->water_l};
-    return works[work];
+    (void)unused, (void)unused_too;
+    return record->person_s / SECONDS_A_MINUTE;
 }
 
 static json_t *work_object(const struct tale *tale)
 {
     json_t *object = json_object();
-    put_range(object, "person_minutes", tale, ask_work, WORK_MINUTES, 0);
-    put_range(object, "lifted_kg", tale, ask_work, WORK_LIFTED, 0);
+    put_range(object, "person_minutes", tale, ask_minutes, 0, 0);
+    put_range(object, "lifted_kg", tale, asked_work, ASKED_LIFTED_KG, 0);
     if (tale->members == 1)
         json_put(object, "turns", json_integer(tale->record->turns));
     else
-        put_range(object, "turns", tale, ask_work, WORK_TURNS, 0);
-    put_range(object, "water_l", tale, ask_work, WORK_WATER, 0);
+        put_range(object, "turns", tale, asked_work, ASKED_TURNS, 0);
+    put_range(object, "water_l", tale, asked_work, ASKED_WATER_L, 0);
     return object;
 }
 

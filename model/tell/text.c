@@ -8,58 +8,17 @@
  */
 #include "tell/text.h"
 #include "know/skies.h"
+#include "tell/asked.h"
 #include "tell/diary.h"
 #include "tell/range.h"
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-/* A middle below 40 C is past its hot phase (trade: the usual border of the two heat-loving kinds
- * of life); 45 and 55 C are the marks gardeners ask about. */
-static const double COOL_K = 313.15, WARM_K = 318.15, HOT_K = 328.15;
-
-struct heat {
-    double peak_K;
-    int peak_day;           /* 1 is the first */
-    int hot_days, warm_days, cool_days; /* with the middle above 55, 45, 40 C */
-    int last_day_above_40;  /* 0 = none */
-};
-
-static struct heat heat_of(const struct record *record)
-{
-    struct heat heat = {.peak_K = -INFINITY};
-    for (int i = 0; i < record->days; i++) {
-        double middle_K = record->day[i].middle_K;
-        if (middle_K > heat.peak_K) {
-            heat.peak_K = middle_K;
-            heat.peak_day = i + 1;
-        }
-        heat.hot_days += middle_K >= HOT_K;
-        heat.warm_days += middle_K >= WARM_K;
-        heat.cool_days += middle_K >= COOL_K;
-        if (middle_K >= COOL_K)
-            heat.last_day_above_40 = i + 1;
-    }
-    return heat;
-}
-
-/* The same, one number at a time, for ranges over many possible piles. */
-enum heat_thing { PEAK, PEAK_DAY, HOT_DAYS, WARM_DAYS, COOL_DAYS, COOL_AGAIN };
-
-static double ask_heat(const struct record *record, int thing, int unused)
+static bool gets_over(const struct record *record, int hot, int unused)
 {
     (void)unused;
-    struct heat heat = heat_of(record);
-    bool over = heat.last_day_above_40 < record->days;
-    const double things[] = {heat.peak_K, heat.peak_day, heat.hot_days, heat.warm_days,
-                             heat.cool_days, over ? heat.last_day_above_40 + 1.0 : (double)NAN};
-    return things[thing];
-}
-
-static bool gets_over(const struct record *record, int temp_K, int unused)
-{
-    (void)unused;
-    return heat_of(record).peak_K >= temp_K;
+    return asked_heat_of(record).peak_K >= (hot ? ASKED_HOT_K : ASKED_COOL_K);
 }
 
 static struct phrase date_of_day(const struct tale *tale, int day)
@@ -68,9 +27,9 @@ static struct phrase date_of_day(const struct tale *tale, int day)
 }
 
 /* "above 55 C for 9 days": the highest mark that was reached, and for how long. */
-static struct phrase above(const struct phrase_style *style, const struct heat *heat)
+static struct phrase above(const struct phrase_style *style, const struct asked_heat *heat)
 {
-    double mark_K = heat->hot_days ? HOT_K : heat->warm_days ? WARM_K : COOL_K;
+    double mark_K = heat->hot_days ? ASKED_HOT_K : heat->warm_days ? ASKED_WARM_K : ASKED_COOL_K;
     int days = heat->hot_days ? heat->hot_days : heat->warm_days ? heat->warm_days
                                                                  : heat->cool_days;
     struct phrase said;
@@ -120,19 +79,19 @@ static struct phrase date_range(const struct tale *tale, struct span day)
 /* The answer for many possible piles. */
 static void say_answers(FILE *out, const struct tale *tale, const struct phrase_style *style)
 {
-    double cool = range_count(tale, gets_over, (int)(COOL_K + 0.5), 0) / (double)tale->members;
-    double hot = range_count(tale, gets_over, (int)(HOT_K + 0.5), 0) / (double)tale->members;
-    struct phrase peak = phrase_temp_span(style, range_of(tale, ask_heat, PEAK, 0));
-    struct phrase day = number_range(range_of(tale, ask_heat, PEAK_DAY, 0));
-    struct phrase again = date_range(tale, range_of(tale, ask_heat, COOL_AGAIN, 0));
+    double cool = range_count(tale, gets_over, 0, 0) / (double)tale->members;
+    double hot = range_count(tale, gets_over, 1, 0) / (double)tale->members;
+    struct phrase peak = phrase_temp_span(style, range_of(tale, asked_heat, ASKED_PEAK_K, 0));
+    struct phrase day = number_range(range_of(tale, asked_heat, ASKED_PEAK_DAY, 0));
+    struct phrase again = date_range(tale, range_of(tale, asked_heat, ASKED_COOL_AGAIN, 0));
     bool often_hot = hot >= 0.5;
-    struct phrase days = number_range(range_of(tale, ask_heat, often_hot ? HOT_DAYS : COOL_DAYS, 0));
-    struct phrase mark = phrase_temp(style, often_hot ? HOT_K : COOL_K);
+    struct phrase days = number_range(range_of(tale, asked_heat, often_hot ? ASKED_HOT_DAYS : ASKED_COOL_DAYS, 0));
+    struct phrase mark = phrase_temp(style, often_hot ? ASKED_HOT_K : ASKED_COOL_K);
     if (cool < 0.05)
         phrase_line(out, NULL, "Stays cool: at most %s in the middle, on day %s.", peak.text, day.text);
     else if (cool < 0.95)
         phrase_line(out, NULL, "May heat: %s to pass %s; at most %s in the middle, on day %s; cool "
-                    "again by %s.", phrase_chance(cool).text, phrase_temp(style, COOL_K).text,
+                    "again by %s.", phrase_chance(cool).text, phrase_temp(style, ASKED_COOL_K).text,
                     peak.text, day.text, again.text);
     else
         phrase_line(out, NULL, "Heats: %s in the middle on day %s, above %s for %s days, cool again "
@@ -146,7 +105,7 @@ static void say_answer(FILE *out, const struct tale *tale, const struct phrase_s
         say_answers(out, tale, style);
         return;
     }
-    struct heat heat = heat_of(tale->record);
+    struct asked_heat heat = asked_heat_of(tale->record);
     int days = tale->record->days;
     struct phrase peak = phrase_temp(style, heat.peak_K);
     if (heat.peak_day == 0)
@@ -164,15 +123,6 @@ static void say_answer(FILE *out, const struct tale *tale, const struct phrase_s
                     date_of_day(tale, heat.last_day_above_40 + 1).text);
 }
 
-enum work { PERSON_S, LIFTED_KG, WATER_L, TURNS };
-
-static double ask_work(const struct record *record, int which, int unused)
-{
-    (void)unused;
-    const double works[] = {record->person_s, record->lifted_kg, record->water_l, record->turns};
-    return works[which];
-}
-
 /* Which plan this is, and the work it makes. */
 static void say_plan(FILE *out, const struct tale *tale, const struct phrase_style *style,
                      bool with_work)
@@ -185,10 +135,10 @@ static void say_plan(FILE *out, const struct tale *tale, const struct phrase_sty
         phrase_line(out, "plan", "%s%s", scenario->plan[tale->plan].name, first);
         return;
     }
-    double person_s = range_of(tale, ask_work, PERSON_S, 0).mid;
-    double water_l = range_of(tale, ask_work, WATER_L, 0).mid;
-    struct span lifted = range_of(tale, ask_work, LIFTED_KG, 0);
-    struct span turns = range_of(tale, ask_work, TURNS, 0);
+    double person_s = range_of(tale, asked_work, ASKED_PERSON_S, 0).mid;
+    double water_l = range_of(tale, asked_work, ASKED_WATER_L, 0).mid;
+    struct span lifted = range_of(tale, asked_work, ASKED_LIFTED_KG, 0);
+    struct span turns = range_of(tale, asked_work, ASKED_TURNS, 0);
     if (water_l > 0.0)
         snprintf(water, sizeof water, ", water %s", phrase_litres(style, water_l).text);
     if (person_s > 0.0 || lifted.mid > 0.0 || !isfinite(person_s))
@@ -203,106 +153,45 @@ static void say_plan(FILE *out, const struct tale *tale, const struct phrase_sty
                 water);
 }
 
-/* The lines of a heat budget in a gardener's words; `added` is no loss and stays out. */
-static const struct {
-    const char *group, *word;
-} ways[] = {{"air", "moist draught"}, {"vapour", "vapour"},   {"walls", "the walls"},
-            {"top", "wind on top"},   {"sun_and_sky", "sky"}, {"ground", "the ground"},
-            {"rain_and_water", "water"}};
-enum { WAYS = sizeof ways / sizeof ways[0] };
-
-/* Energy that came in by one line of the budget, J; a loss is negative. */
-static double budget_J(const struct record *record, const char *group)
-{
-    double sum_J = 0.0;
-    for (int i = 0; i < FLUXES; i++)
-        if (flux_rows[i].of == FLUX_OF_ENERGY && strcmp(flux_rows[i].group, group) == 0)
-            sum_J += record->flux_total[i];
-    return sum_J;
-}
-
-static double ask_decay(const struct record *record, int unused, int unused_too)
-{
-    (void)unused, (void)unused_too;
-    return budget_J(record, "decay");
-}
-
-/* Of all that left, the share that left by one way. */
-static double ask_way(const struct record *record, int way, int unused)
-{
-    (void)unused;
-    double all_J = 0.0;
-    for (int i = 0; i < WAYS; i++)
-        all_J += fmax(0.0, -budget_J(record, ways[i].group));
-    return all_J > 0.0 ? fmax(0.0, -budget_J(record, ways[way].group)) / all_J : 0.0;
-}
-
 /* What decay gave, and the three ways by which most of the heat left. */
 static void say_why(FILE *out, const struct tale *tale)
 {
-    double share[WAYS];
+    double share[ASKED_WAYS];
     char losses[160] = "";
     size_t used = 0;
-    for (int i = 0; i < WAYS; i++)
-        share[i] = range_of(tale, ask_way, i, 0).mid;
+    for (int i = 0; i < ASKED_WAYS; i++)
+        share[i] = range_of(tale, asked_way, i, 0).mid;
     for (int times = 0; times < 3; times++) {
         int most = 0;
-        for (int i = 1; i < WAYS; i++)
+        for (int i = 1; i < ASKED_WAYS; i++)
             if (share[i] > share[most])
                 most = i;
         if (share[most] < 0.01)
             break;
         used += (size_t)snprintf(losses + used, sizeof losses - used, "%s %s %s",
-                                 times ? "," : "; it left by", ways[most].word,
+                                 times ? "," : "; it left by", asked_way_words[most],
                                  phrase_share(share[most]).text);
         share[most] = 0.0;
     }
-    struct span decay = range_of(tale, ask_decay, 0, 0);
+    struct span decay = range_of(tale, asked_decay_J, 0, 0);
     struct span decay_MJ = {decay.low / 1e6, decay.mid / 1e6, decay.high / 1e6};
     phrase_line(out, "why", "decay gives %s MJ%s", number_range(decay_MJ).text, losses);
-}
-
-enum most { HAND_DEEP, DEEP_30CM, OVER_55, STARVED };
-
-/* The season's greatest of some number of a day. */
-static double ask_most(const struct record *record, int which, int unused)
-{
-    (void)unused;
-    double most = -INFINITY;
-    for (int i = 0; i < record->days; i++) {
-        const struct record_day *day = &record->day[i];
-        const double of_day[] = {day->hand_deep_K, day->deep_30cm_K, day->over_55C_share,
-                                 day->starved_share};
-        most = fmax(most, of_day[which]);
-    }
-    return most;
 }
 
 /* What a thermometer elsewhere would see, how much of it got hot, and whether air ran short. */
 static void say_heat(FILE *out, const struct tale *tale, const struct phrase_style *style)
 {
     char air[128] = "", over[256] = "";
-    double starved = range_of(tale, ask_most, STARVED, 0).mid;
-    struct span hot = range_of(tale, ask_most, OVER_55, 0);
+    double starved = range_of(tale, asked_most, ASKED_MOST_STARVED, 0).mid;
+    struct span hot = range_of(tale, asked_most, ASKED_MOST_OVER_55, 0);
     if (starved >= 0.05)
         snprintf(air, sizeof air, ", up to %s of it short of air", phrase_share(starved).text);
     if (hot.mid >= 0.005)
         snprintf(over, sizeof over, "; up to %s of it above %s",
-                 range_said_share(hot).text, phrase_temp(style, HOT_K).text);
+                 range_said_share(hot).text, phrase_temp(style, ASKED_HOT_K).text);
     phrase_line(out, "heat", "at most %s 30 cm in, %s a hand deep%s%s",
-                phrase_temp_span(style, range_of(tale, ask_most, DEEP_30CM, 0)).text,
-                phrase_temp_span(style, range_of(tale, ask_most, HAND_DEEP, 0)).text, over, air);
-}
-
-enum end { VOLUME_FIRST, VOLUME, HEIGHT, WET, WATER, C_TO_N };
-
-static double ask_end(const struct record *record, int which, int unused)
-{
-    (void)unused;
-    const struct record_day *first = &record->day[0], *last = &record->day[record->days - 1];
-    const double ends[] = {first->volume_m3, last->volume_m3, last->height_m, last->wet_kg,
-                           last->water_share, last->carbon_kg / last->nitrogen_kg};
-    return ends[which];
+                phrase_temp_span(style, range_of(tale, asked_most, ASKED_MOST_30CM_K, 0)).text,
+                phrase_temp_span(style, range_of(tale, asked_most, ASKED_MOST_HAND_K, 0)).text, over, air);
 }
 
 /* What is there at the end. */
@@ -312,12 +201,12 @@ static void say_have(FILE *out, const struct tale *tale, const struct phrase_sty
         return;
     phrase_line(out, "have", "%s: %s left of %s, %s high, %s, %s water, C:N %s",
                 date_of_day(tale, tale->record->days).text,
-                range_said(style, phrase_volume, range_of(tale, ask_end, VOLUME, 0)).text,
-                phrase_volume(style, range_of(tale, ask_end, VOLUME_FIRST, 0).mid).text,
-                range_said(style, phrase_length, range_of(tale, ask_end, HEIGHT, 0)).text,
-                range_said(style, phrase_mass, range_of(tale, ask_end, WET, 0)).text,
-                range_said_share(range_of(tale, ask_end, WATER, 0)).text,
-                number_range(range_of(tale, ask_end, C_TO_N, 0)).text);
+                range_said(style, phrase_volume, range_of(tale, asked_end, ASKED_VOLUME, 0)).text,
+                phrase_volume(style, range_of(tale, asked_end, ASKED_VOLUME_FIRST, 0).mid).text,
+                range_said(style, phrase_length, range_of(tale, asked_end, ASKED_HEIGHT, 0)).text,
+                range_said(style, phrase_mass, range_of(tale, asked_end, ASKED_WET, 0)).text,
+                range_said_share(range_of(tale, asked_end, ASKED_WATER, 0)).text,
+                number_range(range_of(tale, asked_end, ASKED_C_TO_N, 0)).text);
 }
 
 enum of_day { DAY_MIDDLE, DAY_30CM, DAY_HAND, DAY_AIR, DAY_WATER };
@@ -396,8 +285,8 @@ static const double WORTH_PROBING_K = 303.15; /* below 30 C a thermometer tells 
 /* The cheapest test of the forecast is a thermometer on the day it should be hottest. */
 static void say_do(FILE *out, const struct tale *tale, const struct phrase_style *style)
 {
-    double day = range_of(tale, ask_heat, PEAK_DAY, 0).mid;
-    struct span peak = range_of(tale, ask_heat, PEAK, 0);
+    double day = range_of(tale, asked_heat, ASKED_PEAK_DAY, 0).mid;
+    struct span peak = range_of(tale, asked_heat, ASKED_PEAK_K, 0);
     if (day >= 1 && peak.mid > WORTH_PROBING_K)
         phrase_line(out, "do", "probe the middle on %s: far from %s, doubt the rest",
                     date_of_day(tale, (int)round(day)).text, phrase_temp_span(style, peak).text);
@@ -420,18 +309,12 @@ static void say_all(FILE *out, const struct tale *tale, const struct phrase_styl
         say_do(out, tale, style);
 }
 
-static double ask_live(const struct record *record, int class, int unused)
-{
-    (void)unused;
-    return record->seeds_alive[class] / record->seeds_laid[class];
-}
-
 /* What the long form says of weed seeds. A share is never said to be nothing or all of them. */
 static void say_seeds(FILE *out, const struct tale *tale)
 {
     static const char *const classes[] = {"heat kills easily", "are middling", "are hardy"};
     for (int i = 0; i < 3; i++) {
-        struct span live = range_of(tale, ask_live, i, 0);
+        struct span live = range_of(tale, asked_live, i, 0);
         if (isfinite(live.mid))
             phrase_line(out, "seeds", "%s of those that %s may still be alive",
                         live.high < 0.01 ? "under 1 %" : range_said_share(live).text, classes[i]);

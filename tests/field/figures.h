@@ -35,7 +35,7 @@ struct figures_point {
     char measure[48];
 };
 
-enum { FIGURES_POINTS = 80, FIGURES_EXPERIMENT_RUNS = 48 };
+enum { FIGURES_POINTS = 200, FIGURES_EXPERIMENT_RUNS = 48 };
 
 struct experiment {
     char id[8];                 /* "x04" */

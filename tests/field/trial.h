@@ -1,0 +1,41 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* tests/field/trial.h - all published experiments at once, run on the central pile with given global
+ * constants: what calibration asks again and again.
+ */
+#ifndef FIELD_TRIAL_H
+#define FIELD_TRIAL_H
+#include "field/figures.h"
+#include "know/param.h"
+#include "sky/curve.h"
+
+enum { TRIAL_EXPERIMENTS = 64, TRIAL_WIDE = 4 };
+
+struct trial_run {
+    struct scenario *scenario;
+    struct curve sky;
+    int plan;
+};
+
+struct trial {
+    int experiments, figures;   /* figures of all */
+    struct experiment *experiment[TRIAL_EXPERIMENTS];
+    struct trial_run *run[TRIAL_EXPERIMENTS];   /* [experiment.runs] */
+    int first_figure[TRIAL_EXPERIMENTS + 1];
+};
+
+/* Reads the experiments of a folder, but for those named in `without` (parted by commas, or NULL).
+ * Made-up weather is a mean year. Fails with the reader's trouble; trial_free in any case. */
+bool trial_read(struct trial *trial, const char *folder, const char *without, struct trouble *why);
+void trial_free(struct trial *trial);
+
+/* The value of every figure under each of four sets of constants; NAN where a season failed. */
+void trial_evaluate(const struct trial *trial, const struct param param[TRIAL_WIDE],
+                    double *const value[TRIAL_WIDE], int threads);
+const struct figure *trial_figure(const struct trial *trial, int figure, int *experiment);
+
+/* Is a value within the band of a figure's score? */
+bool trial_met(const struct figure *figure, double value);
+/* How good a value is, from 0 to 1, without a step at the band's ends, so that a search knows which
+ * way to go: 1 within the band's inner half, a half at its ends. */
+double trial_grade(const struct figure *figure, double value);
+#endif
