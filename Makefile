@@ -6,6 +6,7 @@
 #: make layers        the laws of model/README.md
 #: make bench         times seasons, measures their error, races CVODE, refines the mesh (minutes)
 #: make validate      runs every published experiment as an ensemble and scores it (minutes)
+#: make calibrate     fits the global constants to them, with left-out folds (40 minutes)
 #: make docs          rewrites docs/tables/ and runs the commands that the pages show
 #: make plots         draws the pictures of every scenario into build/plots/
 #: make install       PREFIX=/usr/local DESTDIR=      make uninstall
@@ -36,7 +37,7 @@ KERNEL  := $(filter-out pile/flux run/plan run/possible run/record,$(KERNEL))
 TESTS   := $(patsubst tests/%.c,%,$(sort $(wildcard tests/*/test_*.c)))
 SCRIPTS := $(sort $(wildcard tests/laws/*.sh tests/cli/*.sh))
 # Whole seasons crawl under sanitizers: tests in these folders link the program's own objects.
-FAST_FOLDERS = run field lanes many
+FAST_FOLDERS = run field lanes
 
 MAIN     = door/main
 # does the compiler know an option, does a header exist
@@ -61,10 +62,10 @@ ifneq ($(and $(LEFT_OUT),$(filter test check,$(MAKECMDGOALS))),)
   $(info left out for want of a library or of AVX2 instructions: $(LEFT_OUT))
 endif
 TESTS := $(filter-out $(LEFT_OUT),$(TESTS))
-FAST  := $(filter $(FAST_FOLDERS:%=%/%),$(TESTS))
+FAST  := $(filter $(FAST_FOLDERS:%=%/%) many/test_crew,$(TESTS))
 SLOW  := $(filter-out $(FAST),$(TESTS))
 
-.PHONY: all demo test check layers strict bench validate docs plots install uninstall clean help
+.PHONY: all demo test check layers strict bench validate calibrate docs plots install uninstall clean help
 .DELETE_ON_ERROR:
 
 all: $(NAME)
@@ -238,7 +239,7 @@ bench: build/bench
 	@build/bench tests/bench
 
 # ---- published experiments ------------------------------------------------------------------------
-FIELD_CODE = tests/field/figures.c tests/field/measure.c
+FIELD_CODE = tests/field/figures.c tests/field/measure.c tests/field/fitted.c
 build/calibrate: tests/field/calibrate.c tests/field/trial.c $(FIELD_CODE) $(wildcard tests/field/*.h) build/plain/$(NAME).a
 	$(CC) $(OPTIONS) $(CPPFLAGS) $(CFLAGS) -Itests $(filter %.c %.a,$^) $(LDFLAGS) $(LIBS) -o $@
 
@@ -247,7 +248,15 @@ build/validate: tests/field/validate.c $(FIELD_CODE) $(wildcard tests/field/*.h)
 
 # MEMBERS=64 for more possible piles, ONLY='x04 x13' for some experiments
 validate: build/validate
-	@build/validate tests/field $(or $(MEMBERS),32) $(ONLY)
+	@build/validate tests/field $(or $(MEMBERS),32) $(ONLY) >build/validation.md
+	@build/validate -left-out tests/field $(or $(MEMBERS),32) $(ONLY) >>build/validation.md
+	@cat build/validation.md
+	@$(if $(ONLY),,cp build/validation.md docs/validation.md)
+	@$(if $(ONLY),,for c in build/course-*.dat; do gnuplot -e "data='$$c'" tests/field/course.gp; done)
+
+# the fit that know/param's values come from; half an hour on two cores
+calibrate: build/calibrate
+	@build/calibrate fit tests/field $(or $(MINUTES),40) tests/field/fitted.csv
 
 # ---- house ----------------------------------------------------------------------------------------
 install: $(NAME)

@@ -2,6 +2,7 @@
 # plots/temperature.gp - temperatures of each day; above them, the work done.
 sheet = rows > 0 ? 0.875 - 0.034*rows : 0.875
 set multiplot
+if (band) { set label 3 "shaded: 8 in 10 possible piles" at screen 0.93,0.02 right font small textcolor rgb ink }
 set lmargin at screen 0.075
 set rmargin at screen 0.935
 set bmargin at screen (legend ? 0.15 : 0.115)
@@ -14,6 +15,7 @@ set ylabel 'mean of the day, °C' textcolor rgb ink
 set y2label 'mean of the day, °F' textcolor rgb ink offset -0.8,0
 if (legend) { set key bottom center at screen 0.5,0.005 horizontal textcolor rgb ink samplen 5 } else { unset key }
 plot \
+    $BAND using 1:2:3 with filledcurves fs transparent solid 0.18 noborder lc rgb c_middle notitle, \
     $TURNED using 1:(least):(0):(most-least) with vectors nohead lc rgb c_turn lw 1.2 dt d_turn notitle, \
     $WATERED using 1:(least):(0):(most-least) with vectors nohead lc rgb c_watering lw 1.2 dt d_watering notitle, \
     hot with lines lc rgb ink lw 1 dt 5 notitle, \
@@ -24,6 +26,7 @@ plot \
     $NAMES using 1:2:3 with labels center boxed textcolor rgb ink notitle
 unset label 1
 unset label 2
+unset label 3
 if (rows > 0) {
     set bmargin at screen sheet + 0.012
     set tmargin at screen 0.895

@@ -7,6 +7,7 @@
 #include "door/choice.h"
 #include "door/climate.h"
 #include "door/scenario.h"
+#include "many/band.h"
 #include "many/shard.h"
 #include "run/season.h"
 #include "tell/csv.h"
@@ -63,6 +64,10 @@ static bool tell_many(const struct ask *ask, struct tale *tale, const struct cre
     tale->failed = failed;
     good = good ? tell_tale(ask, tale, why)
                 : trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for the answer");
+    if (good && done->defect)
+        good = trouble_set(why, TROUBLE_SOLVE, "%d of %d possible piles could not be computed and are not "
+                           "in the answer; this is a defect of the program", done->failures,
+                           done->members);
     free(record);
     free(failed);
     free(tale->room);
@@ -72,7 +77,8 @@ static bool tell_many(const struct ask *ask, struct tale *tale, const struct cre
 /* ---- one pile ---- */
 
 static bool run_central(const struct ask *ask, struct tale *tale, const struct curve *sky,
-                        const volatile sig_atomic_t *stop, struct trouble *why)
+                        const struct span *middle_K, const volatile sig_atomic_t *stop,
+                        struct trouble *why)
 {
     struct record record;
     double room;
@@ -91,7 +97,7 @@ static bool run_central(const struct ask *ask, struct tale *tale, const struct c
     bool done = season_run(&record, &setup, why) && !*stop;
     if (done && ask->plot)
         done = plot_season(ask->plot, ask->given[HELP_FORCE], &record, tale->scenario,
-                           tale->scenario->plan[tale->plan].name, why);
+                           tale->scenario->plan[tale->plan].name, middle_K, why);
     if (done && ask->first == 0)
         done = tell_tale(ask, tale, why);
     record_free(&record);
@@ -185,13 +191,31 @@ static bool run_sensitivity(const struct ask *ask, const struct tale *tale, cons
     return good;
 }
 
-static bool save_slice(const struct ask *ask, const struct bytes *text, int plan,
-                       const struct crew_done *done, struct trouble *why)
+/* A checksum of the weather file, so that slices made under different weather don't merge. */
+static bool weigh_weather(const struct scenario *scenario, uint64_t *sum, struct trouble *why)
+{
+    struct bytes bytes;
+    *sum = 0;
+    if (scenario->sky != PLAN_SKY_FILE)
+        return true;
+    if (!bytes_read(&bytes, scenario->sky_file, SHARD_MOST, why))
+        return false;
+    *sum = shard_checksum(bytes.text, bytes.length);
+    bytes_free(&bytes);
+    return true;
+}
+
+static bool save_slice(const struct ask *ask, const struct scenario *scenario,
+                       const struct bytes *text, int plan, const struct crew_done *done,
+                       struct trouble *why)
 {
     struct shard_run run = {.version = help_version, .file = ask->operand, .text = text->text,
                             .text_size = text->length, .plan = plan, .draw = (uint64_t)ask->draw,
-                            .param = ask->param};
+                            .param = ask->param, .plan_named = ask->plan != NULL};
     size_t size;
+    memcpy(run.fixed, ask->fixed, sizeof run.fixed);
+    if (!weigh_weather(scenario, &run.weather, why))
+        return false;
     unsigned char *bytes = shard_write(&run, done, &size);
     if (!bytes)
         return trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for a shard");
@@ -200,15 +224,42 @@ static bool save_slice(const struct ask *ask, const struct bytes *text, int plan
     return saved;
 }
 
+/* The range of the middle for each day, to be drawn; NULL without memory. The caller frees it. */
+static struct span *middle_range(const struct crew_done *done, int days)
+{
+    struct span *range = calloc((size_t)days, sizeof *range);
+    double *value = calloc((size_t)done->members, sizeof *value);
+    for (int d = 0; range && value && d < days; d++) {
+        int count = 0;
+        for (int i = 0; i < done->members; i++)
+            if (!done->failed[i])
+                value[count++] = done->record[i].day[d].middle_K;
+        range[d] = band_of(value, count);
+    }
+    free(value);
+    return range;
+}
+
+/* Pictures are of the central pile, with the range of all in them. */
+static bool draw_many(const struct ask *ask, struct tale *tale, const struct crew_done *done,
+                      const struct curve *sky, const volatile sig_atomic_t *stop, struct trouble *why)
+{
+    struct span *middle_K = middle_range(done, tale->scenario->last_day + 1);
+    bool drawn = middle_K ? run_central(ask, tale, sky, middle_K, stop, why)
+                          : trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for pictures");
+    free(middle_K);
+    return drawn;
+}
+
 static bool run_many(const struct ask *ask, struct tale *tale, const struct bytes *text,
                      const struct curve *sky, const volatile sig_atomic_t *stop, struct trouble *why)
 {
     struct crew_done done;
     bool good = run_crew(ask, tale->scenario, tale->plan, sky, stop, &done, why);
     if (good && ask->slice)
-        good = save_slice(ask, text, tale->plan, &done, why);
+        good = save_slice(ask, tale->scenario, text, tale->plan, &done, why);
     else if (good)
-        good = (!ask->plot || run_central(ask, tale, sky, stop, why)) &&
+        good = (!ask->plot || draw_many(ask, tale, &done, sky, stop, why)) &&
                tell_many(ask, tale, &done, why);
     crew_free(&done);
     return good;
@@ -234,7 +285,7 @@ static bool run_scenario(const struct ask *ask, const struct scenario *scenario,
         return false;
     bool done = ask->given[HELP_SENSITIVITY] ? run_sensitivity(ask, &tale, &sky, stop, why)
               : ask->first > 0 ? run_many(ask, &tale, text, &sky, stop, why)
-                               : run_central(ask, &tale, &sky, stop, why);
+                               : run_central(ask, &tale, &sky, NULL, stop, why);
     curve_free(&sky);
     return done;
 }
@@ -253,13 +304,14 @@ static bool join(struct crew_done *all, struct crew_done *slice, int slices, str
     *all = (struct crew_done){.first = 1};
     qsort(slice, (size_t)slices, sizeof *slice, by_first);
     for (int i = 0; i < slices; i++) {
-        if (slice[i].first != members + 1)
-            return trouble_set(why, TROUBLE_INPUT, slice[i].first > members + 1
-                               ? "members %d to %d are in none of the shards"
-                               : "members %d to %d are in more than one shard",
-                               slice[i].first > members + 1 ? members + 1 : slice[i].first,
-                               slice[i].first > members + 1 ? slice[i].first - 1 : members);
-        members += slice[i].members;
+        int first = slice[i].first, last = first + slice[i].members - 1;
+        if (first > members + 1)
+            return trouble_set(why, TROUBLE_INPUT, "members %d to %d are in none of the shards",
+                               members + 1, first - 1);
+        if (first <= members)
+            return trouble_set(why, TROUBLE_INPUT, "members %d to %d are in more than one shard", first,
+                               last < members ? last : members);
+        members = last;
     }
     all->record = calloc((size_t)members, sizeof *all->record);
     all->failed = calloc((size_t)members, sizeof *all->failed);
@@ -272,6 +324,7 @@ static bool join(struct crew_done *all, struct crew_done *slice, int slices, str
                (size_t)slice[i].members * sizeof *all->failed);
         all->members += slice[i].members;
         all->failures += slice[i].failures;
+        all->defect |= slice[i].defect;
         free(slice[i].record);
         free(slice[i].failed);
         slice[i] = (struct crew_done){0};
@@ -332,7 +385,7 @@ static bool tell_merged(const struct ask *ask, const struct shard_run *run, stru
     if (!scenario)
         return trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for a scenario");
     struct tale tale = {.scenario = scenario, .draw = (long long)run->draw, .version = run->version,
-                        .file = run->file, .plan = run->plan, .plan_named = true};
+                        .file = run->file, .plan = run->plan, .plan_named = run->plan_named};
     bool good = scenario_read_text(scenario, run->text, run->text_size, run->file, why) &&
                 (tale.day = choice_day(ask, scenario, why)) >= 0;
     for (int i = 0; good && i < all->members; i++)

@@ -132,6 +132,7 @@ static void note_failure(struct work *work, int member, struct trouble *why)
     pthread_mutex_lock(&work->lock);
     work->done->failed[row] = strdup(why->text);
     work->done->failures++;
+    work->done->defect |= why->kind == TROUBLE_SOLVE;
     bool grave = why->kind == TROUBLE_LEDGER || why->kind == TROUBLE_MEMORY;
     if ((grave || !work->done->failed[row]) && !work->stopped) {
         work->stopped = true;
@@ -141,16 +142,15 @@ static void note_failure(struct work *work, int member, struct trouble *why)
     record_free(&work->done->record[row]);
 }
 
-static void run_each(struct work *work, int member, int count, struct batch *batch)
+static void run_each(struct work *work, int member, int count, struct batch *batch,
+                     struct trouble *why)
 {
-    struct trouble *why = calloc(1, sizeof *why);
     struct record *record = &work->done->record[member - work->crew->first];
-    for (int i = 0; why && i < count; i++) {
+    for (int i = 0; i < count; i++) {
         *why = (struct trouble){0};
         if (!run_one(&record[i], work->crew, &work->unknowns, member + i, batch, why))
             note_failure(work, member + i, why);
     }
-    free(why);
 }
 
 static void *labour(void *shared)
@@ -164,7 +164,7 @@ static void *labour(void *shared)
         *why = (struct trouble){0};
         bool wide = work->wide && count == SIDE_BY_SIDE;
         if (!wide || !run_four(record, work, member, batch, why))
-            run_each(work, member, count, batch);
+            run_each(work, member, count, batch, why);
         tell(work, count);
     }
     free(batch);

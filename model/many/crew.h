@@ -34,6 +34,7 @@ struct crew_done {
     struct record *record;      /* [members] */
     char **failed;              /* [members] why a season could not be run; NULL = it was */
     int failures;
+    bool defect;                /* one of them is the solver's failure, not the pile's */
 };
 
 /* Runs them all. A pile that can't stand or a plan that can't be done fails every member alike, and

@@ -21,8 +21,9 @@ struct layout {
 
 struct head {
     struct layout layout;
-    int32_t plan, first, members, version_size, file_size, text_size;
-    uint64_t draw;
+    int32_t plan, first, members, version_size, file_size, text_size, plan_named, defect;
+    uint64_t draw, weather;
+    uint8_t fixed[PARAM_ROWS];
 };
 
 /* of each member, before its days and events; a failed one has no days, and its reason in their place */
@@ -39,11 +40,11 @@ static struct layout layout_here(void)
                            sizeof(struct param), FLUXES};
 }
 
-static uint64_t checksum(const unsigned char *bytes, size_t size)
+uint64_t shard_checksum(const void *bytes, size_t size)
 {
     uint64_t sum = 14695981039346656037u;
     for (size_t i = 0; i < size; i++)
-        sum = (sum ^ bytes[i]) * 1099511628211u;
+        sum = (sum ^ ((const unsigned char *)bytes)[i]) * 1099511628211u;
     return sum;
 }
 
@@ -101,6 +102,11 @@ static void put_all(struct heap *heap, const struct shard_run *run, const struct
     head.file_size = (int32_t)strlen(run->file) + 1;
     head.text_size = (int32_t)run->text_size;
     head.draw = run->draw;
+    head.weather = run->weather;
+    head.plan_named = run->plan_named;
+    head.defect = done->defect;
+    for (int i = 0; i < PARAM_ROWS; i++)
+        head.fixed[i] = run->fixed[i];
     put(heap, MAGIC, sizeof MAGIC - 1);
     put(heap, &head, sizeof head);
     put(heap, &run->param, sizeof run->param);
@@ -120,7 +126,7 @@ unsigned char *shard_write(const struct shard_run *run, const struct crew_done *
         return NULL;
     heap.used = 0;
     put_all(&heap, run, done);
-    uint64_t sum = checksum(heap.bytes, heap.used);
+    uint64_t sum = shard_checksum(heap.bytes, heap.used);
     put(&heap, &sum, sizeof sum);
     *size = heap.used;
     return heap.bytes;
@@ -218,6 +224,10 @@ static bool take_run(struct source *source, struct shard_run *run, struct head *
     run->text_size = (size_t)head->text_size;
     run->plan = head->plan;
     run->draw = head->draw;
+    run->weather = head->weather;
+    run->plan_named = head->plan_named != 0;
+    for (int i = 0; i < PARAM_ROWS; i++)
+        run->fixed[i] = head->fixed[i] != 0;
     return run->version && run->file && run->text && run->version[head->version_size - 1] == '\0' &&
            run->file[head->file_size - 1] == '\0';
 }
@@ -228,6 +238,7 @@ static bool take_members(struct source *source, struct crew_done *done, const st
         (size_t)head->members * sizeof(struct member_head) > (size_t)(source->end - source->at))
         return false;
     done->first = head->first;
+    done->defect = head->defect != 0;
     done->record = calloc((size_t)head->members, sizeof *done->record);
     done->failed = calloc((size_t)head->members, sizeof *done->failed);
     if (!done->record || !done->failed)
@@ -258,7 +269,7 @@ bool shard_read(struct shard_run *run, struct crew_done *done, const unsigned ch
     if (memcmp(&head.layout, &here, sizeof here) != 0)
         return trouble_set(why, TROUBLE_INPUT, "%s: this shard comes from another kind of machine or "
                            "another version of midden; run all slices with one", name);
-    if (sum != checksum(bytes, size - sizeof sum) || !take_run(&source, run, &head) ||
+    if (sum != shard_checksum(bytes, size - sizeof sum) || !take_run(&source, run, &head) ||
         !take_members(&source, done, &head))
         return trouble_set(why, TROUBLE_INPUT, "%s: this shard is damaged or cut short; run its slice "
                            "again", name);
@@ -269,5 +280,7 @@ bool shard_alike(const struct shard_run *a, const struct shard_run *b)
 {
     return strcmp(a->version, b->version) == 0 && a->text_size == b->text_size &&
            memcmp(a->text, b->text, a->text_size) == 0 && a->plan == b->plan && a->draw == b->draw &&
-           memcmp(&a->param, &b->param, sizeof a->param) == 0;
+           memcmp(&a->param, &b->param, sizeof a->param) == 0 &&
+           memcmp(a->fixed, b->fixed, sizeof a->fixed) == 0 && a->plan_named == b->plan_named &&
+           a->weather == b->weather;
 }

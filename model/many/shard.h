@@ -19,6 +19,9 @@ struct shard_run {
     int plan;
     uint64_t draw;
     struct param param;
+    bool fixed[PARAM_ROWS];     /* which were set by hand */
+    bool plan_named;
+    uint64_t weather;           /* checksum of the weather file; 0 = none */
 };
 
 /* The bytes of a shard; the caller frees them. NULL without memory. */
@@ -28,6 +31,8 @@ unsigned char *shard_write(const struct shard_run *run, const struct crew_done *
  * TROUBLE_INPUT, naming the file; crew_free in any case. */
 bool shard_read(struct shard_run *run, struct crew_done *done, const unsigned char *bytes, size_t size,
                 const char *name, struct trouble *why);
+/* Of bytes, as in a shard. */
+uint64_t shard_checksum(const void *bytes, size_t size);
 /* Are two shards slices of one run? */
 bool shard_alike(const struct shard_run *a, const struct shard_run *b);
 #endif

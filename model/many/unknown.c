@@ -14,6 +14,7 @@
  * without a range */
 static const double FILL_BUCKET = 1.15, FILL_SCALE = 1.03, FILL_WATER = 1.15;
 static const double LIGNIN = 1.3, SOLUBLE = 1.5, PIECE = 1.6;
+static const double MOSTLY_ASH = 0.95;
 static const double CUT = 2.0;                          /* standard deviations */
 static const double BELOW_CUT = 0.02275013194817921;    /* of the normal distribution lies below -2 */
 
@@ -37,7 +38,7 @@ static bool open(const struct span *span)
 
 /* how a recipe and a plan use an ingredient */
 struct use {
-    bool here, as_it_comes; /* somewhere its wetness wasn't felt */
+    bool here, as_it_comes, laid; /* its wetness wasn't felt somewhere; it is in the pile from the start */
 };
 
 static void use_layer(struct use use[PLAN_STUFF], const struct plan_layer *layer, bool *poured,
@@ -60,7 +61,7 @@ static void list_stuff(struct unknowns *list, const struct stuff *stuff, int row
     add(list, UNKNOWN_BULK, row, "density of ", stuff->name);
     if (!found)
         add(list, UNKNOWN_AMOUNT, row, "amount of ", stuff->name);
-    if (stuff->ash_share >= 0.97)
+    if (stuff->ash_share >= MOSTLY_ASH)
         return; /* sand and ash: nothing in it decays */
     add(list, UNKNOWN_NITROGEN, row, "nitrogen of ", stuff->name);
     if (stuff->group == STUFF_SOIL || stuff->group == STUFF_MINERAL)
@@ -73,22 +74,26 @@ static void list_stuff(struct unknowns *list, const struct stuff *stuff, int row
 void unknown_list(struct unknowns *list, const struct scenario *scenario, int plan_row,
                   const bool fixed[PARAM_ROWS])
 {
-    struct use use[PLAN_STUFF] = {{false, false}};
+    struct use use[PLAN_STUFF] = {{false, false, false}};
     bool poured = false, felt = false;
     const struct plan *plan = &scenario->plan[plan_row];
     list->count = 0;
+    list->plan = plan_row;
     for (int i = 0; i < PARAM_ROWS; i++)
         if (param_rows[i].spread != PARAM_EXACT && !fixed[i])
             add(list, UNKNOWN_PARAM, i, param_rows[i].name, "");
     for (int i = 0; i < scenario->layers; i++)
         use_layer(use, &scenario->layer[i], &poured, &felt);
+    for (int i = 0; i < PLAN_STUFF; i++)
+        use[i].laid = use[i].here;
     for (int i = 0; i < plan->events; i++) {
         use_layer(use, &plan->event[i].add, &poured, &felt);
         poured |= plan->event[i].water_kg.high > 0;
     }
     for (int i = 0; i < scenario->stuffs; i++)
         if (use[i].here)
-            list_stuff(list, &scenario->stuff[i], i, use[i].as_it_comes, scenario->found.is);
+            list_stuff(list, &scenario->stuff[i], i, use[i].as_it_comes,
+                       scenario->found.is && use[i].laid);
     if (poured)
         add(list, UNKNOWN_POUR, 0, "water poured", "");
     if (felt)
@@ -126,7 +131,8 @@ double unknown_chance(uint64_t draw, uint32_t member, const char *name)
     int rank = 0; /* of the slot's number among all 64, ties in order */
     for (uint32_t i = 0; i < UNKNOWN_BLOCK; i++)
         rank += sort[i] < sort[slot] || (sort[i] == sort[slot] && i < slot);
-    return (rank + draw_uniform(draw, member, key, 1 + WITHIN)) / UNKNOWN_BLOCK;
+    double chance = (rank + draw_uniform(draw, member, key, 1 + WITHIN)) / UNKNOWN_BLOCK;
+    return fmin(chance, 1 - 0x1p-53); /* a sum that rounds up to 1 */
 }
 
 uint64_t unknown_weather(const struct unknowns *list, const double chance[])
@@ -219,28 +225,33 @@ static bool weighed(const struct plan_layer *layer, int stuff)
     return false;
 }
 
-/* A range that the keeper gave holds the error of measuring; a single number doesn't. */
-static void set_amount(struct possible *p, const struct scenario *scenario, int stuff, double chance)
+/* How an ingredient's amount was said, wherever it is laid or added under the plan. A range that the
+ * keeper gave holds the error of measuring; a single number doesn't. */
+static void set_amount(struct possible *p, const struct scenario *scenario, const struct plan *plan,
+                       int stuff, double chance)
 {
     bool range = false, scale = false;
-    for (int i = 0; i < scenario->layers; i++) {
-        range |= ranged(&scenario->layer[i], stuff);
-        scale |= weighed(&scenario->layer[i], stuff);
+    for (int i = 0; i < scenario->layers + plan->events; i++) {
+        const struct plan_layer *layer = i < scenario->layers
+            ? &scenario->layer[i] : &plan->event[i - scenario->layers].add;
+        range |= ranged(layer, stuff);
+        scale |= weighed(layer, stuff);
     }
     p->amount_at[stuff] = chance;
     p->fill[stuff] = range ? 1 : factor(scale ? FILL_SCALE : FILL_BUCKET, chance);
 }
 
-static void set_height(struct possible *p, double chance)
+/* A pile found standing: its height is the amount of all that it is made of. */
+static void set_height(struct possible *p, const struct scenario *scenario, double chance)
 {
-    for (int i = 0; i < PLAN_STUFF; i++)
-        p->amount_at[i] = chance;
+    for (int i = 0; i < scenario->layer[0].portions; i++)
+        p->amount_at[scenario->layer[0].portion[i].stuff] = chance;
 }
 
 static void set(struct possible *p, const struct unknown *u, double chance,
-                const struct scenario *scenario)
+                const struct scenario *scenario, const struct plan *plan)
 {
-    struct stuff *stuff = &p->stuff[u->row];
+    struct stuff *stuff = u->kind == UNKNOWN_PARAM ? NULL : &p->stuff[u->row];
     switch (u->kind) {
     case UNKNOWN_PARAM: {
         const struct param_row *row = &param_rows[u->row];
@@ -249,7 +260,7 @@ static void set(struct possible *p, const struct unknown *u, double chance,
     }
     case UNKNOWN_WATER: p->water_at[u->row] = chance; break;
     case UNKNOWN_BULK: p->bulk_at[u->row] = chance; break;
-    case UNKNOWN_AMOUNT: set_amount(p, scenario, u->row, chance); break;
+    case UNKNOWN_AMOUNT: set_amount(p, scenario, plan, u->row, chance); break;
     case UNKNOWN_NITROGEN: set_nitrogen(stuff, chance); break;
     case UNKNOWN_LIGNIN: set_pool(stuff, &stuff->lignin_share, factor(LIGNIN, chance)); break;
     case UNKNOWN_SOLUBLE: set_pool(stuff, &stuff->fast_share, factor(SOLUBLE, chance)); break;
@@ -259,7 +270,7 @@ static void set(struct possible *p, const struct unknown *u, double chance,
         p->pour = factor(FILL_WATER, chance);
         break;
     case UNKNOWN_FELT: p->felt_at = chance; break;
-    case UNKNOWN_HEIGHT: set_height(p, chance); break;
+    case UNKNOWN_HEIGHT: set_height(p, scenario, chance); break;
     case UNKNOWN_FOUND_MIDDLE: p->found_middle_at = chance; break;
     case UNKNOWN_FOUND_HAND: p->found_hand_at = chance; break;
     case UNKNOWN_WEATHER: break;
@@ -271,5 +282,5 @@ void unknown_choose(struct possible *possible, const struct unknowns *list, cons
 {
     possible_usual(possible, scenario, param);
     for (int i = 0; i < list->count; i++)
-        set(possible, &list->row[i], chance[i], scenario);
+        set(possible, &list->row[i], chance[i], scenario, &scenario->plan[list->plan]);
 }

@@ -31,6 +31,7 @@ enum { UNKNOWN_MOST = 288, UNKNOWN_BLOCK = 64 };
 
 struct unknowns {
     int count;
+    int plan;               /* row of scenario.plan the list was made for */
     struct unknown row[UNKNOWN_MOST];
 };
 

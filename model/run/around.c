@@ -43,6 +43,13 @@ static lane at(const struct around *a, enum curve_thing thing, lane time_s)
     return value;
 }
 
+lane around_air(const struct around *a, lane from_s, lane step_s)
+{
+    lane first = at(a, CURVE_AIR_K, from_s), middle = at(a, CURVE_AIR_K, from_s + 0.5 * step_s);
+    lane last = at(a, CURVE_AIR_K, from_s + step_s);
+    return (first + 4.0 * middle + last) * (1.0 / 6.0) - GAS_ICE_POINT_K;
+}
+
 lane around_rain(const struct around *a, lane from_s, lane step_s)
 {
     lane rate = lane_of(0);

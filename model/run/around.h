@@ -22,6 +22,8 @@ void around_day(struct around *around, int day);
 /* Weather at each member's moment into `outside`; skins and soil are left as they are. Rain is the
  * rate of that moment; a step puts its own mean in its place. */
 void around_fill(const struct around *around, lane time_s, struct outside *outside);
+/* Mean of the air over a step, over the ice point: by Simpson's rule. */
+lane around_air(const struct around *around, lane from_s, lane step_s);
 /* Mean rate of rain and melt water over a step, kg/m2/s: exact, so that what enters is what fell. */
 lane around_rain(const struct around *around, lane from_s, lane step_s);
 #endif

@@ -41,7 +41,7 @@ void closed_add_linear(struct closed *s, lane hg, const lane *heat_slope, const 
 }
 
 /* 1 - e^-q to round-off by its series: ten terms for q up to 0.17, six for q up to 0.025. A step is
- * at most four hours; the fast pools' rates are at most 1 a day, the slow ones' 0.15. */
+ * at most four hours; the fast pools' rates are at most 1.2 a day, the slow ones' 0.3 (1e-11). */
 static inline lane lost_share(lane q, int terms)
 {
     lane s = 1.0 - q * (1.0 / terms);
@@ -131,6 +131,21 @@ static void fold_cell(struct closed *s, int c, lane *y, lane flux[FLUXES])
     flux[FLUX_decay_heat] += oxygen * b->heat_J_per_kg;
     flux[FLUX_decay_water] += water;
     flux[FLUX_co2_carbon] -= g->carbon[c] - microbe - humus - sour;
+}
+
+void closed_nitrogen(struct closed *s, const lane *y, lane *mineral_kg)
+{
+    const struct pile *pile = s->balance->pile;
+    const lane *clock = y + (STATE_CLOCK + (int)POOL_PROTEIN) * pile->stride;
+    for (int c = 0; c < pile->mesh->cells; c++)
+        mineral_kg[c] = y[STATE_NITROGEN_KG * pile->stride + c] - s->nitrogen_sum[c];
+    for (int kind = 0; kind < pile->stuffs; kind++) {
+        const struct pile_stuff *stuff = &pile->stuff[kind];
+        const lane *left = pile_pool(pile, kind, POOL_PROTEIN);
+        for (int c = 0; c < pile->mesh->cells; c++)
+            mineral_kg[c] += stuff->protein_nitrogen * left[c] *
+                             lost_share(stuff->rate_per_d[POOL_PROTEIN] * clock[c], 10);
+    }
 }
 
 void closed_fold(struct closed *s, lane *y, lane_mask good, lane flux[FLUXES])

@@ -29,6 +29,9 @@ void closed_clear(struct closed *closed);
 void closed_add(struct closed *closed, lane weight);
 /* Adds the linear part of a step's heat, as oxygen: watts per kelvin times kelvin seconds. */
 void closed_add_linear(struct closed *closed, lane hg, const lane *heat_slope, const lane *over_sum);
+/* Mineral nitrogen of each cell as closed_fold would leave it, y as it stands: to be looked at before a
+ * step is taken. */
+void closed_nitrogen(struct closed *closed, const lane *y, lane *mineral_kg);
 /* Folds the clocks of the new state y into the pools of those members whose step is good (the
  * others' pools stay), and puts y and the fluxes on the closed form. pile->y is still the old state. */
 void closed_fold(struct closed *closed, lane *y, lane_mask good, lane flux[FLUXES]);

@@ -43,8 +43,8 @@ static bool go(struct setting *s, int day, double until_s, struct trouble *why)
             return stuck(s, day, why);
         lane_mask waiting = lane_less(from, until);
         s->watch.refused += lane_if(waiting & ~good, lane_of(1), lane_of(0));
-        watch_step(&s->watch, from, s->step.time_s - from, good, s->balance.outside.over_K,
-                   s->step.flux);
+        lane took = s->step.time_s - from;
+        watch_step(&s->watch, from, took, good, around_air(&s->around, from, took), s->step.flux);
         ledger_book(&s->ledger, s->step.flux);
     }
     return true;

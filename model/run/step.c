@@ -82,6 +82,18 @@ static lane_mask out_of_range(const struct step *s, const lane *y)
     return ~lane_less(lane_of(0), least);
 }
 
+/* The same of what the closed form of the pools will make of the step: where it freed less nitrogen
+ * than the stages thought, growth has built on what isn't there. */
+static lane_mask short_of_nitrogen(struct step *s)
+{
+    const struct balance *b = s->balance;
+    lane least = lane_of(1), *mineral = s->w; /* done with by now */
+    closed_nitrogen(&s->closed, s->y, mineral);
+    for (int c = 0; c < b->pile->mesh->cells; c++)
+        least = lane_min(least, mineral[c] + 0.05 * b->decay.nitrogen_half * b->store.carbon_kg[c] + 1e-15);
+    return ~lane_less(lane_of(0), least);
+}
+
 static lane_mask make_stage(struct step *s, int stage, lane size, lane rain)
 {
     struct balance *b = s->balance;
@@ -193,7 +205,7 @@ lane_mask step_try(struct step *s, lane until_s)
         difference[i] = B[i] - B_LOW[i];
     combine(s, STEP_STAGES, difference, 1.0, NULL, s->z);
     combine(s, STEP_STAGES, B, 1.0, s->balance->pile->y, s->y);
-    broken |= out_of_range(s, s->y);
+    broken |= out_of_range(s, s->y) | short_of_nitrogen(s);
     lane error = error_of(s);
     broken |= ~lane_at_most(error, lane_of(1e30)); /* not a number */
     lane_mask good = waiting & ~broken & lane_at_most(error, s->tolerance_K);

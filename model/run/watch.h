@@ -40,7 +40,7 @@ struct watch {
 void watch_take(struct watch *watch, struct balance *balance, struct arena *arena);
 /* Where the probes are now, and what is read: after every settling or deed. */
 void watch_look(struct watch *watch);
-/* After an attempt: means over the accepted step, seeds that died in it (booked into flux). */
+/* After an attempt, during which the air's mean was this: means over the accepted step, seeds that died in it (booked into flux). */
 void watch_step(struct watch *watch, lane from_s, lane size_s, lane_mask good, lane air_over_K,
                 lane flux[FLUXES]);
 /* The day's row of each member's record, and a new day begins. */

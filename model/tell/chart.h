@@ -19,6 +19,7 @@ struct chart {
     const struct record *record;
     const struct scenario *scenario;
     const char *plan_name;
+    const struct span *middle_K;    /* [days] range of the middle over many piles; NULL = one pile */
 };
 
 /* Title (the finding), where it is from, days and dates, colours. */

@@ -111,6 +111,22 @@ static void days_write(const struct chart *chart, const enum paint *paint, int c
     fputs("END\n", chart->script);
 }
 
+/* Where eight in ten possible piles have their middle; nothing that is drawn where there is one. */
+static void band_write(const struct chart *chart, struct lines *lines)
+{
+    const struct span *middle_K = chart->middle_K;
+    fprintf(chart->script, "band = %d\n$BAND << END\n", middle_K != NULL);
+    for (int i = 0; middle_K && i < chart->record->days; i++) {
+        fprintf(chart->script, "%d %.6g %.6g\n", i + 1, middle_K[i].low - ICE_POINT_K,
+                middle_K[i].high - ICE_POINT_K);
+        lines->least = fmin(lines->least, 10.0 * floor((middle_K[i].low - ICE_POINT_K) / 10.0));
+        lines->most = fmax(lines->most, 10.0 * ceil((middle_K[i].high - ICE_POINT_K) / 10.0));
+    }
+    if (!middle_K)
+        fputs("0 NaN NaN\n", chart->script);
+    fputs("END\n", chart->script);
+}
+
 bool curves_temperature(const struct chart *chart, struct trouble *why)
 {
     static const enum paint paint[] = {PAINT_middle, PAINT_deep_30cm, PAINT_hand_deep,
@@ -126,6 +142,7 @@ bool curves_temperature(const struct chart *chart, struct trouble *why)
     if (good) {
         days_write(chart, paint, 4);
         lines_axis(&lines, 0.0, HOT_C + 6.0, 10.0);
+        band_write(chart, &lines);
         fprintf(chart->script, "least = %g\nmost = %g\nhot = %g\n$NAMES << END\n", lines.least,
                 lines.most, HOT_C);
         bool named = lines_names(&lines, name, HOT_C, HIGH_PANEL, chart, upright, uprights);

@@ -37,23 +37,24 @@ void diary_write(FILE *out, const struct tale *tale, const struct phrase_style *
 {
     const char *unit = style->show == 1 ? "F" : "C";
     bool many = tale->members > 1;
-    fprintf(out, "\n day date       air %s middle%s 30 cm hand  hottest water oxygen  cm  dry kg"
-                 " did\n", unit, many ? "  (range)" : "");
+    fprintf(out, "\n day date%s air %s middle%s 30 cm hand%s water oxygen  cm  dry kg did\n",
+            many ? " " : "      ", unit, many ? "  (range)" : "", many ? "" : "  hottest");
     for (int i = 0; i < tale->record->days; i++) {
         const struct record_day *day = &tale->record->day[i];
         struct span middle = range_of(tale, ask, i, MIDDLE);
-        char date[DATE_TEXT], range[32] = "";
+        char date[DATE_TEXT], range[32] = "", hottest[32] = "";
         double of[DRY + 1];
         for (int k = 0; k <= DRY; k++)
             of[k] = range_of(tale, ask, i, k).mid;
         if (many)
             snprintf(range, sizeof range, " %3.0f to %-2.0f", shown(style, middle.low),
                      shown(style, middle.high));
+        else
+            snprintf(hottest, sizeof hottest, " %8.0f", shown(style, of[HOTTEST]));
         date_write(tale->scenario->start + i, date);
-        fprintf(out, "%4d %s %5.0f %6.0f%s %5.0f %4.0f %8.0f %4.0f %% %4.1f %% %4.0f %7.1f%s%s\n",
-                i + 1, date, shown(style, of[AIR]), shown(style, of[MIDDLE]), range,
-                shown(style, of[DEEP_30CM]), shown(style, of[HAND_DEEP]), shown(style, of[HOTTEST]),
-                of[WATER], of[OXYGEN], of[HEIGHT], of[DRY], day->events ? " " : "",
-                deed(tale->record, day));
+        fprintf(out, "%4d %s %5.0f %6.0f%s %5.0f %4.0f%s %4.0f %% %4.1f %% %4.0f %7.1f%s%s\n", i + 1,
+                many ? date + 5 : date, shown(style, of[AIR]), shown(style, of[MIDDLE]), range,
+                shown(style, of[DEEP_30CM]), shown(style, of[HAND_DEEP]), hottest, of[WATER],
+                of[OXYGEN], of[HEIGHT], of[DRY], day->events ? " " : "", deed(tale->record, day));
     }
 }

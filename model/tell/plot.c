@@ -255,10 +255,11 @@ static bool draw_all(struct shelf *shelf, const char *dir, bool force, const str
 }
 
 bool plot_season(const char *dir, bool force, const struct record *record,
-                 const struct scenario *scenario, const char *plan_name, struct trouble *why)
+                 const struct scenario *scenario, const char *plan_name, const struct span *middle_K,
+                 struct trouble *why)
 {
     struct shelf shelf;
-    struct chart chart = {NULL, record, scenario, plan_name};
+    struct chart chart = {NULL, record, scenario, plan_name, middle_K};
     if (record->days < 1)
         return trouble_set(why, TROUBLE_NO, "the season has no day to draw");
     if (!gnuplot_accept(scenario->name, "the name of the scenario", why) ||

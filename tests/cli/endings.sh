@@ -5,12 +5,15 @@ midden=$1
 . tests/cli/cases.inc
 pile=$tmp/pile.yaml
 "$midden" new >"$pile"
+# the same for ten days
+sed -e '/^plans:/,$d' "$pile" >"$tmp/days.yaml"
+echo 'need: by 2025-10-27' >>"$tmp/days.yaml"
 
 # 0
 ends 0 "a first scenario is printed" new
 ends 0 "the first scenario is understood as it stands" check "$pile"
-ends 0 "the first scenario runs as it stands" run "$pile"
-ends 0 "a plan can be named" run --plan 'two turns' "$pile"
+ends 0 "the first scenario runs as it stands" run --members 4 "$pile"
+ends 0 "a plan can be named" run --members 1 --plan 'two turns' "$pile"
 judge "the plan that was named is the one told of" tells 'two turns: 2 turns'
 ends 0 "tables can be listed" list skies
 ends 0 "without a table, list names the tables" list
@@ -36,8 +39,8 @@ judge "it is said not to be a command of this version" says "not a command of th
 ends 64 "run without a scenario is wrong usage" run
 ends 64 "two scenarios are one too many" run "$pile" "$pile"
 ends 64 "new takes no file" new "$pile"
-ends 64 "an ensemble is not computed so far" run --members 60 "$pile"
-judge "only the central pile is, which is said" says "only the central pile is computed so far"
+ends 0 "many possible piles are run" run --members 60 "$tmp/days.yaml"
+judge "and counted" tells "60 possible piles"
 ends 0 "one member is the central pile" run --members 1 "$pile"
 ends 64 "an unknown plan is wrong usage" run --plan 'too turns' "$pile"
 judge "the nearest plan is named" says "did you mean 'two turns'"
@@ -75,7 +78,7 @@ ends 66 "so is a weather file that isn't there" run "$tmp/lost.yaml"
 
 # 69
 mkdir "$tmp/bare"
-PATH=$tmp/bare "$midden" run --plot "$tmp/pictures" "$pile" >"$tmp/out" 2>"$tmp/err"
+PATH=$tmp/bare "$midden" run --members 1 --plot "$tmp/pictures" "$pile" >"$tmp/out" 2>"$tmp/err"
 status=$?
 judge "pictures without gnuplot end with 69" [ $status -eq 69 ]
 judge "and gnuplot is named" says gnuplot
@@ -91,17 +94,17 @@ ends 73 "an output in a folder that isn't there can't be made" new -o "$tmp/no/s
 
 # 74
 if [ -w /dev/full ]; then
-    "$midden" run "$pile" >/dev/full 2>"$tmp/err"
+    "$midden" run --members 1 "$pile" >/dev/full 2>"$tmp/err"
     status=$?
     judge "a full disk under standard output ends with 74" [ $status -eq 74 ]
     "$midden" --version >/dev/full 2>"$tmp/err"
     status=$?
     judge "even for a line or two" [ $status -eq 74 ]
-    "$midden" run --csv -o /dev/full -q "$pile" >"$tmp/out" 2>"$tmp/err"
+    "$midden" run --members 1 --csv -o /dev/full -q "$pile" >"$tmp/out" 2>"$tmp/err"
     status=$?
     judge "a full disk under -o ends with 74" [ $status -eq 74 ]
 fi
-"$midden" run "$pile" >&- 2>"$tmp/err"
+"$midden" run --members 1 "$pile" >&- 2>"$tmp/err"
 status=$?
 judge "a closed standard output ends with 74" [ $status -eq 74 ]
 judge "and is told" [ -s "$tmp/err" ]

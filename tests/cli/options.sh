@@ -46,13 +46,13 @@ ends 64 "a value too many" run --json=3 "$pile"
 ends 64 "two forms of an answer are one too many" run --json --csv "$pile"
 
 # order
-run run "$pile" --json -q && cp "$tmp/out" "$tmp/after"
-run --json -q run "$pile" && cp "$tmp/out" "$tmp/before"
+run run --members 1 "$pile" --json -q && cp "$tmp/out" "$tmp/after"
+run --json -q --members 1 run "$pile" && cp "$tmp/out" "$tmp/before"
 judge "options may stand before or after" cmp "$tmp/after" "$tmp/before"
 judge "and the answer is there" [ -s "$tmp/after" ]
-POSIXLY_CORRECT=1 "$midden" run "$pile" --json -q >"$tmp/strict"
+POSIXLY_CORRECT=1 "$midden" run --members 1 "$pile" --json -q >"$tmp/strict"
 judge "whatever the environment says" cmp "$tmp/after" "$tmp/strict"
-run run --json --plan='leave it' -q "$pile"
+run run --members 1 --json --plan='leave it' -q "$pile"
 judge "a value may follow an equals sign" cmp "$tmp/after" "$tmp/out"
 cp "$pile" "$tmp/--json"
 (cd "$tmp" && "$midden" check -- --json) >"$tmp/out" 2>"$tmp/err"
@@ -68,26 +68,29 @@ status=$?
 judge "mistakes in it are at -:LINE:COLUMN:" grep -q '^-:2:1: ' "$tmp/err"
 
 # what does what it says
-run run --seed 5 --json -q "$pile" && cp "$tmp/out" "$tmp/seed"
-run run --draw 5 --json -q "$pile"
+run run --members 1 --seed 5 --json -q "$pile" && cp "$tmp/out" "$tmp/seed"
+run run --members 1 --draw 5 --json -q "$pile"
 judge "--seed is --draw" cmp "$tmp/seed" "$tmp/out"
 judge "the draw is told" tells '"draw": 5'
 judge "another draw is another winter" [ -n "$(cmp "$tmp/seed" "$tmp/after")" ]
-run run --json -q "$pile"
+run run --members 1 --json -q "$pile"
 judge "the same question has the same answer" cmp "$tmp/after" "$tmp/out"
-run run --csv "$pile"
+run run --members 1 --csv "$pile"
 judge "that no plan was named is noted" says "no plan was named"
-run run --csv -q "$pile"
+run run --members 1 --csv -q "$pile"
 judge "--quiet keeps notes away" [ ! -s "$tmp/err" ]
-run run --day 2025-11-15 "$pile"
+run run --members 1 --day 2025-11-15 "$pile"
 judge "--day tells of that day" tells "15 Nov (day 29)"
-run run --day 29 "$pile"
+run run --members 1 --day 29 "$pile"
 judge "a number is the same day" tells "15 Nov (day 29)"
-run run "$pile"
+run run --members 1 "$pile"
 judge "the answer has at most 12 lines" [ "$(wc -l <"$tmp/out")" -le 12 ]
 judge "of at most 80 columns" [ "$(widest "$tmp/out")" -le 80 ]
 judge "nothing is called safe" [ -z "$(grep -i safe "$tmp/out")" ]
-run run --long "$pile"
+run run --members 4 "$pile"
+judge "so it has with ranges" [ "$(wc -l <"$tmp/out")" -le 12 ]
+judge "and 80 columns" [ "$(widest "$tmp/out")" -le 80 ]
+run run --members 1 --long "$pile"
 judge "--long has a line for the last day" grep -q '^ *[0-9]* 2026-05-' "$tmp/out"
 judge "it keeps to 80 columns too" [ "$(widest "$tmp/out")" -le 80 ]
 finish

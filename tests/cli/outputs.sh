@@ -10,25 +10,25 @@ pile=$tmp/pile.yaml
 odd="$tmp/a \"folder\" with 'quotes' & \$(blanks)"
 mkdir "$odd"
 cp "$pile" "$odd/my pile.yaml"
-ends 0 "names may hold blanks and quotes" run "$odd/my pile.yaml" -o "$odd/an answer.txt"
+ends 0 "names may hold blanks and quotes" run --members 1 "$odd/my pile.yaml" -o "$odd/an answer.txt"
 judge "the answer is there" grep -q '^  plan  leave it' "$odd/an answer.txt"
 judge "and not on standard output" [ ! -s "$tmp/out" ]
 ends 0 "- is standard output" new -o -
 judge "where the answer then stands" cmp "$tmp/out" "$pile"
 ln -s "$odd/an answer.txt" "$tmp/link"
-ends 0 "a link's target is replaced" run --csv -q "$pile" -o "$tmp/link" --force
+ends 0 "a link's target is replaced" run --members 1 --csv -q "$pile" -o "$tmp/link" --force
 judge "the link stays" [ -L "$tmp/link" ]
 judge "nothing half-written is left beside it" [ -z "$(find "$odd" -name '*.part')" ]
 
 # forms
-run run --csv -q "$pile"
+run run --members 1 --csv -q "$pile"
 judge "CSV has as many fields in each line" \
     [ "$(awk -F, '{ print NF }' "$tmp/out" | sort -u | wc -l)" -eq 1 ]
 judge "and a line for each day" [ "$(wc -l <"$tmp/out")" -eq 212 ]
 run check --json "$pile"
 judge "check has a JSON form" tells '"possible": true'
 if command -v python3 >/dev/null; then
-    for form in "check --json" "run --json" "list ingredients --json"; do
+    for form in "check --json" "run --json --members 2" "list ingredients --json"; do
         "$midden" $form $([ "${form%% *}" = list ] || echo "$pile") -q >"$tmp/out" 2>"$tmp/err"
         status=$?
         judge "another reader of JSON takes $form" python3 -m json.tool --no-ensure-ascii "$tmp/out"
@@ -36,10 +36,10 @@ if command -v python3 >/dev/null; then
 fi
 
 # readers and disks
-"$midden" run --csv -q "$pile" 2>"$tmp/err" | head -c 10 >/dev/null
+"$midden" run --members 1 --csv -q "$pile" 2>"$tmp/err" | head -c 10 >/dev/null
 judge "a reader that goes away is no trouble worth a word" [ ! -s "$tmp/err" ]
 echo kept >"$tmp/kept"
-(ulimit -f 8 && "$midden" run --json -q "$pile" -o "$tmp/kept" --force) >"$tmp/out" 2>"$tmp/err"
+(ulimit -f 8 && "$midden" run --members 1 --json -q "$pile" -o "$tmp/kept" --force) >"$tmp/out" 2>"$tmp/err"
 status=$?
 judge "a limit on file size ends with 74" [ $status -eq 74 ]
 judge "the old file is kept" grep -qx kept "$tmp/kept"
@@ -49,21 +49,21 @@ judge "with -o a closed standard output does no harm" cmp "$pile" "$tmp/alone.ya
 judge "and ends well" [ $status -eq 0 ]
 
 # locales
-LC_ALL=C "$midden" run "$pile" >"$tmp/out" 2>"$tmp/err"
+LC_ALL=C "$midden" run --members 2 "$pile" >"$tmp/out" 2>"$tmp/err"
 status=$?
 judge "without UTF-8 a degree is written out" tells degC
 judge "in plain letters only" [ -z "$(LC_ALL=C tr -d '\11\12\40-\176' <"$tmp/out")" ]
-run run "$pile"
+run run --members 2 "$pile"
 judge "with UTF-8 it is a sign" tells '°C ('
 if localedef -i de_DE -f UTF-8 "$tmp/de_DE.utf8" >/dev/null 2>&1; then
     for form in "" --json --csv --long; do
-        run run $form -q "$pile" && cp "$tmp/out" "$tmp/plain"
-        LOCPATH=$tmp LC_ALL=de_DE.utf8 "$midden" run $form -q "$pile" >"$tmp/out" 2>"$tmp/err"
+        run run --members 2 $form -q "$pile" && cp "$tmp/out" "$tmp/plain"
+        LOCPATH=$tmp LC_ALL=de_DE.utf8 "$midden" run --members 2 $form -q "$pile" >"$tmp/out" 2>"$tmp/err"
         status=$?
         judge "a locale with decimal commas changes nothing of run $form" \
             cmp "$tmp/plain" "$tmp/out"
     done
-    LOCPATH=$tmp LC_ALL=de_DE.utf8 "$midden" run --set tolerance_K=0.1 "$pile" >"$tmp/out" \
+    LOCPATH=$tmp LC_ALL=de_DE.utf8 "$midden" run --members 1 --set tolerance_K=0.1 "$pile" >"$tmp/out" \
         2>"$tmp/err"
     status=$?
     judge "nor how a number is read" [ $status -eq 0 ]

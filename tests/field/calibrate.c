@@ -2,15 +2,18 @@
 /* tests/field/calibrate.c - global constants tried on, and fitted to, all published experiments.
  *
  *     calibrate try FOLDER [-q] [NAME=VALUE...]    scores one set of constants on the central pile
- *     calibrate fit FOLDER MINUTES FILE            fits, and writes what was found
+ *     calibrate fit FOLDER MINUTES FILE [NAME=VALUE...]  fits, some constants held, and writes what was
+ *                                                  found; begins with what FILE holds, if it is there
  *
  * Only constants of the whole model are fitted, within the ranges of know/param, never anything of
  * one experiment. Six learners search at once: one that sees every experiment, and five of which
  * each never sees a fifth of them. All trials are shared, a learner only ranks them by what it may
- * see; so a trial costs once. New trials come by differential evolution (Storn and Price 1997,
- * J. Global Optim. 11, 341-359) among a learner's best. The score of what was left out is that of
+ * see; so a trial costs once. New trials come half about the mean of a learner's best (an evolution
+ * strategy with weighted recombination), half by differential evolution among them (Storn and Price
+ * 1997, J. Global Optim. 11, 341-359). The score of what was left out is that of
  * each fifth under the constants of the learner that never saw it.
  */
+#include "field/fitted.h"
 #include "field/trial.h"
 #include "base/draw.h"
 #include "many/crew.h"
@@ -24,7 +27,7 @@
 static const char *const COARSE[][2] = {{"tolerance_K", "0.25"}, {"rim_m", "0.03"},
                                         {"mesh_growth", "1.4"}, {"row_most_m", "0.08"},
                                         {"column_growth", "2"}};
-static const char *const FITTED[] = {
+static const char *const NAMES[] = {
     "fast_per_day", "protein_per_day", "slow_per_day", "lignin_shield", "lignin_per_day", "shielded_share", "shielded_pace",
    
     "microbe_death_per_day", "humus_per_day", "airless_share", "size_half_m", "coldest_C",
@@ -37,8 +40,9 @@ static const char *const FITTED[] = {
     "wall_gaps_factor", "press_Pa", "shrink_power", "creep_days", "trodden_share", "laid_warmer_K",
     "turn_air_kg_per_m3", "turn_lift", "rot_seed_per_day"};
 
-enum { DIMENSIONS = sizeof FITTED / sizeof *FITTED, FOLDS = 5, LEARNERS = FOLDS + 1, ELITE = 24,
+enum { DIMENSIONS = sizeof NAMES / sizeof *NAMES, FOLDS = 5, LEARNERS = FOLDS + 1, ELITE = 24,
        EACH = 4, MOST_TRIALS = 6000 };
+static const double LEAST_SPREAD = 0.06;
 static const char SLOW[] = "x22"; /* takes as long as all the others together: not fitted to */
 
 static void stop(const struct trouble *why)
@@ -127,6 +131,8 @@ struct fit {
     double *value[MOST_TRIALS];
     double rank[LEARNERS][MOST_TRIALS];         /* learner k < FOLDS never sees fold k */
     uint32_t drawn;
+    int holds;
+    struct { const struct param_row *row; double value; } hold[16]; /* constants not to be fitted */
 };
 
 static double uniform(struct fit *fit)
@@ -143,16 +149,18 @@ static double value_at(const struct param_row *row, double place)
     return row->usual + share * (end - row->usual);
 }
 
-static struct param param_at(const double place[DIMENSIONS])
+static struct param param_at(const struct fit *fit, const double place[DIMENSIONS])
 {
     struct param param = param_usual();
     for (size_t i = 0; i < sizeof COARSE / sizeof *COARSE; i++)
         set(&param, COARSE[i][0], strtod(COARSE[i][1], NULL));
     for (int d = 0; d < DIMENSIONS; d++) {
-        const struct param_row *row = param_find(FITTED[d]);
+        const struct param_row *row = param_find(NAMES[d]);
         double value = value_at(row, place[d]);
-        set(&param, FITTED[d], fmax(row->least, fmin(row->most, value)));
+        set(&param, NAMES[d], fmax(row->least, fmin(row->most, value)));
     }
+    for (int i = 0; i < fit->holds; i++)
+        param_put(&param, fit->hold[i].row, fit->hold[i].value);
     return param;
 }
 
@@ -191,13 +199,31 @@ static int elite_of(const struct fit *fit, int learner, int elite[ELITE])
     return count;
 }
 
-/* A new place among the elite, or anywhere near the usual values while there are few. */
+/* About the mean of the elite, the best of them counting most, as far as they are spread: a mean of
+ * many is nearer to what they have in common than any of them. */
+static void near_mean(struct fit *fit, const int elite[ELITE], int count, double place[DIMENSIONS])
+{
+    double reach = 0.5 + uniform(fit);
+    for (int d = 0; d < DIMENSIONS; d++) {
+        double sum = 0, square = 0, weights = 0;
+        for (int i = 0; i < count; i++) {
+            double x = fit->place[elite[i]][d], weight = 1.0 / (1 + i);
+            weights += weight;
+            sum += weight * x;
+            square += weight * x * x;
+        }
+        double mean = sum / weights, spread = sqrt(fmax(0, square / weights - mean * mean));
+        place[d] = mean + reach * fmax(spread, LEAST_SPREAD) *
+                              draw_normal(2026, fit->drawn++, 1, 0);
+    }
+}
+
+/* A new place: about the mean of the elite, or between some of them. */
 static void propose(struct fit *fit, int learner, double place[DIMENSIONS])
 {
     int elite[ELITE], count = elite_of(fit, learner, elite);
-    if (fit->trials < 8 * ELITE && uniform(fit) < 0.7) {
-        for (int d = 0; d < DIMENSIONS; d++)
-            place[d] = 1.4 * (uniform(fit) - 0.5) + (count ? 0.5 * fit->place[elite[0]][d] : 0);
+    if (count < ELITE || uniform(fit) < 0.5) {
+        near_mean(fit, elite, count, place);
     } else {
         int a = elite[(int)(uniform(fit) * uniform(fit) * count)];
         int b = elite[(int)(uniform(fit) * count)], c = elite[(int)(uniform(fit) * count)];
@@ -224,21 +250,17 @@ static double place_at(const struct param_row *row, double value)
     return (value < row->usual ? -1 : 1) * fmax(0, fmin(1, share));
 }
 
-/* Trials to begin with: what an earlier fit found, if it left a file; columns 1 and 3 to 5. */
+/* Trials to begin with: what an earlier fit found, if it left a file. */
 static void begin_at(struct fit *fit, const char *path)
 {
-    char line[512], name[64];
-    double of[7];
-    FILE *in = fopen(path, "r");
-    while (in && fgets(line, sizeof line, in))
-        if (sscanf(line, "%63[^,],%lf,%lf,%lf,%lf,%lf,%lf,%lf", name, &of[0], &of[1], &of[2], &of[3],
-                   &of[4], &of[5], &of[6]) == 8)
-            for (int d = 0; d < DIMENSIONS; d++)
-                if (strcmp(name, FITTED[d]) == 0)
-                    for (int i = 1; i < TRIAL_WIDE; i++)
-                        fit->place[i][d] = place_at(param_find(name), of[i == 1 ? 0 : i]);
-    if (in)
-        fclose(in);
+    struct fitted *f = calloc(1, sizeof *f);
+    bool found = f && fitted_read(f, path);
+    for (int r = 0; found && r < f->rows; r++)
+        for (int d = 0; d < DIMENSIONS; d++)
+            if (f->row[r] == param_find(NAMES[d]))
+                for (int i = 1; i < TRIAL_WIDE; i++)
+                    fit->place[i][d] = place_at(f->row[r], i == 1 ? f->all[r] : f->fold[r][i]);
+    free(f);
 }
 
 static void evaluate_four(struct fit *fit)
@@ -246,7 +268,7 @@ static void evaluate_four(struct fit *fit)
     struct param param[TRIAL_WIDE];
     double *value[TRIAL_WIDE];
     for (int i = 0; i < TRIAL_WIDE; i++) {
-        param[i] = param_at(fit->place[fit->trials + i]);
+        param[i] = param_at(fit, fit->place[fit->trials + i]);
         value[i] = fit->value[fit->trials + i] = calloc((size_t)fit->trial.figures, sizeof(double));
     }
     trial_evaluate(&fit->trial, param, value, crew_threads());
@@ -317,8 +339,8 @@ static void write_result(const struct fit *fit, const char *path)
                 fprintf(out, " %s=%d", fit->trial.experiment[i]->id, k + 1);
     fprintf(out, "\nname,fitted,usual,fold1,fold2,fold3,fold4,fold5\n");
     for (int d = 0; d < DIMENSIONS; d++) {
-        const struct param_row *row = param_find(FITTED[d]);
-        fprintf(out, "%s,%.4g,%.4g", FITTED[d], value_at(row, fit->place[best[FOLDS]][d]), row->usual);
+        const struct param_row *row = param_find(NAMES[d]);
+        fprintf(out, "%s,%.4g,%.4g", NAMES[d], value_at(row, fit->place[best[FOLDS]][d]), row->usual);
         for (int k = 0; k < FOLDS; k++)
             fprintf(out, ",%.4g", value_at(row, fit->place[best[k]][d]));
         fputc('\n', out);
@@ -336,11 +358,26 @@ static double minutes_now(void)
     return (double)now.tv_sec / 60;
 }
 
-static int fit_all(const char *folder, double minutes, const char *path)
+/* "NAME=VALUE" of the command line. */
+static void hold(struct fit *fit, char *word)
+{
+    char *equals = strchr(word, '=');
+    struct param check = param_usual();
+    if (!equals || fit->holds == 16)
+        return;
+    *equals = '\0';
+    set(&check, word, strtod(equals + 1, NULL)); /* refuses what isn't there or out of range */
+    fit->hold[fit->holds].row = param_find(word);
+    fit->hold[fit->holds++].value = strtod(equals + 1, NULL);
+}
+
+static int fit_all(const char *folder, double minutes, const char *path, int words, char **word)
 {
     struct trouble *why = calloc(1, sizeof *why);
     struct fit *fit = calloc(1, sizeof *fit);
     double began = minutes_now();
+    for (int i = 0; i < words; i++)
+        hold(fit, word[i]);
     if (!trial_read(&fit->trial, folder, SLOW, why))
         stop(why);
     for (int i = 0; i < fit->trial.experiments; i++) {
@@ -372,9 +409,9 @@ int main(int argc, char **argv)
 {
     if (argc >= 3 && strcmp(argv[1], "try") == 0)
         return try_one(argv[2], argc - 3, argv + 3);
-    if (argc == 5 && strcmp(argv[1], "fit") == 0)
-        return fit_all(argv[2], strtod(argv[3], NULL), argv[4]);
+    if (argc >= 5 && strcmp(argv[1], "fit") == 0)
+        return fit_all(argv[2], strtod(argv[3], NULL), argv[4], argc - 5, argv + 5);
     fprintf(stderr, "usage: calibrate try FOLDER [-q] [NAME=VALUE...]\n"
-                    "       calibrate fit FOLDER MINUTES FILE\n");
+                    "       calibrate fit FOLDER MINUTES FILE [NAME=VALUE...]\n");
     return 64;
 }

@@ -446,7 +446,7 @@ static void look_at(const char *folder, int sections)
 static bool draw(struct made *made, const char *folder, bool force, struct trouble *why)
 {
     memset(why, 0, sizeof *why);
-    bool good = plot_season(folder, force, &made->record, &made->scenario, "when it cools", why);
+    bool good = plot_season(folder, force, &made->record, &made->scenario, "when it cools", NULL, why);
     assert_int_equal(good, why->kind == TROUBLE_NONE);
     return good;
 }
