@@ -55,7 +55,15 @@ static void find(struct keeper *h)
     const struct mesh *mesh = pile->mesh;
     struct move_batch batch;
     lay_batch(&h->lay, pile, &scenario->layer[0], keeper_air_K(h), &batch);
+    lane laid = batch.amount[move_of_state(STATE_DRY_KG)];
     lay_age(&h->lay, pile, &batch, found->built_days_ago);
+    /* what has gone has made room: as much volume as is seen once held more than it would fresh */
+    lane gone = 1.0 - batch.amount[move_of_state(STATE_DRY_KG)] / laid;
+    lane denser = 1.0 / (1.0 - h->balance->shrink_power * gone);
+    for (int k = 0; k < pile_amounts(pile); k++)
+        if (k != move_of_stock(STOCK_LOOSE_M3) && k != move_of_stock(STOCK_FRESH_M3) &&
+            k != move_of_stock(STOCK_SETTLED_M3))
+            batch.amount[k] *= denser;
     lane middle = lane_of(0), rim = lane_of(0);
     for (int i = 0; i < LANES; i++) {
         const struct possible *p = &h->lay.possible[i];
