@@ -61,7 +61,7 @@ static void assemble(struct oxygen *ox, const struct mesh *mesh, const struct me
 
 void oxygen_solve(struct oxygen *ox, const struct mesh *mesh, const struct medium *m,
                   const struct air *air, const struct outside *outside, const lane *uptake,
-                  const lane *felt, lane half)
+                  const lane *felt, const lane *half)
 {
     assemble(ox, mesh, m, air, outside);
     int size = mesh->cells * (2 * mesh->band + 1);
@@ -71,7 +71,7 @@ void oxygen_solve(struct oxygen *ox, const struct mesh *mesh, const struct mediu
         lane dilution = 1.0 - m->vapour_Pa[c] / outside->air_Pa;
         ox->factor[c] = dilution; /* kept for the correction */
         ox->matrix[band_at(mesh->band, c, c)] +=
-            uptake[c] * dilution / ((half + dilution * felt[c]) * GAS_OXYGEN_KG);
+            uptake[c] * dilution / ((half[c] + dilution * felt[c]) * GAS_OXYGEN_KG);
         ox->share[c] = ox->rest[c];
     }
     band_factor(ox->matrix, mesh->cells, mesh->band);
@@ -80,13 +80,13 @@ void oxygen_solve(struct oxygen *ox, const struct mesh *mesh, const struct mediu
     band_subtract(ox->plain, mesh->cells, mesh->band, ox->share, step);
     for (int c = 0; c < mesh->cells; c++) {
         lane moist = ox->factor[c] * ox->share[c];
-        step[c] -= uptake[c] * moist / ((half + moist) * GAS_OXYGEN_KG);
+        step[c] -= uptake[c] * moist / ((half[c] + moist) * GAS_OXYGEN_KG);
     }
     band_solve(ox->matrix, mesh->cells, mesh->band, step);
     for (int c = 0; c < mesh->cells; c++) {
         /* the correction may not take away more than nine tenths: y stays positive */
         lane y = lane_max(ox->share[c] + step[c], 0.1 * ox->share[c]);
         ox->share[c] = y;
-        ox->factor[c] = ox->factor[c] * y / (half + ox->factor[c] * y);
+        ox->factor[c] = ox->factor[c] * y / (half[c] + ox->factor[c] * y);
     }
 }

@@ -18,8 +18,9 @@ struct oxygen {
 };
 
 void oxygen_take(struct oxygen *oxygen, const struct mesh *mesh, struct arena *arena);
-/* `felt` is the oxygen to start from; uptake in kg/s at full supply. */
+/* `felt` is the oxygen to start from; uptake in kg/s at full supply, at half of it where the moist gas
+ * holds half_share. */
 void oxygen_solve(struct oxygen *oxygen, const struct mesh *mesh, const struct medium *medium,
                   const struct air *air, const struct outside *outside, const lane *uptake_kg_per_s,
-                  const lane *felt, lane half_share);
+                  const lane *felt, const lane *half_share);
 #endif

@@ -18,6 +18,7 @@ struct decay_law decay_law_of(const struct param param[LANES])
     TAKE(nitrogen_half, nitrogen_half);
     TAKE(lag, lag_share);
     TAKE(oxygen_half, oxygen_half_share);
+    TAKE(film_slope, film_slope);
     TAKE(coldest, coldest_C);
     TAKE(best, best_C);
     TAKE(hottest, hottest_C);

@@ -22,7 +22,7 @@
 /* the numbers of know/param.def that decay reads, lane by lane */
 struct decay_law {
     lane death, humus, sour;            /* 1/d */
-    lane airless, cold_floor, slow_mild, starved, nitrogen_half, lag, oxygen_half;
+    lane airless, cold_floor, slow_mild, starved, nitrogen_half, lag, oxygen_half, film_slope;
     lane coldest, best, hottest, lignin_best, lignin_hottest; /* K over the ice point */
     lane wet_slope, wet_offset;
     lane grow, grow_slow, humus_slow, grow_lignin, humus_lignin, grow_microbe, humus_microbe;
@@ -97,6 +97,13 @@ static inline lane decay_cardinal_slope(lane over_K, lane coldest, lane best, la
     lane slope = (up * up + 2.0 * up * (over_K - hottest)) / (span * below) -
                  f * (span + 2.0 * (best - hottest)) / below;
     return lane_if(lane_less(lane_of(0), f), slope / (f + 1e-6), lane_of(0));
+}
+
+/* Oxygen share of the pore gas at which decay runs at half rate: the wetter, the thicker the films of
+ * water it has to cross. */
+static inline lane decay_half(const struct decay_law *law, lane wet)
+{
+    return law->oxygen_half * lane_exp(law->film_slope * (wet - 0.55));
 }
 
 /* Free ammonia's share of mineral nitrogen: pKa = 0.09018 + 2729.92/T [Emerson et al. 1975]. */

@@ -14,7 +14,7 @@ void balance_take(struct balance *b, struct pile *pile, struct arena *arena)
                      &store->protein_dry, &store->carbon_kg, &store->ph, &p->death, &p->humus,
                      &p->sour, &p->grown, &p->humified, &p->grown_slope, &p->humified_slope,
                      &p->ammonia_kg, &p->warming_per_K, &b->oxygen_kg, &b->water_kg, &b->pool_nitrogen_kg,
-                     &b->carbon_kg, &b->uptake};
+                     &b->carbon_kg, &b->uptake, &b->half_share};
     for (size_t i = 0; i < sizeof each / sizeof *each; i++)
         *each[i] = arena_take(arena, cells, sizeof(lane));
     for (int k = 0; k < POOLS; k++) {
@@ -133,7 +133,7 @@ static void potential(struct balance *b, const lane *y)
     const struct balance_potential to = b->potential;
     const struct decay_law law = b->decay;
     const lane *over = b->medium.over_K, *liquid = b->medium.liquid;
-    lane *uptake = b->uptake;
+    lane *uptake = b->uptake, *half_share = b->half_share;
     LANE_APART
     for (int c = 0; c < cells; c++) {
         struct decay_surroundings at = {over[c], liquid[c], y[STATE_WATER_KG * stride + c],
@@ -162,6 +162,7 @@ static void potential(struct balance *b, const lane *y)
         to.ammonia_kg[c] = p.ammonia_kg;
         to.warming_per_K[c] = p.warming_per_K;
         uptake[c] = p.oxygen_kg;
+        half_share[c] = decay_half(&law, at.water_kg / (at.water_kg + at.dry_kg));
     }
 }
 
@@ -181,7 +182,8 @@ lane balance_breath(const struct balance *b, int c, double over_K, double wet_sh
     struct decay_potential p;
     struct decay_rates r;
     decay_potential(&b->decay, &here, &at, &state, &p);
-    decay_rates(&b->decay, &here, &p, GAS_OXYGEN_OUTSIDE / (GAS_OXYGEN_OUTSIDE + b->decay.oxygen_half), &r);
+    lane half = decay_half(&b->decay, lane_of(wet_share));
+    decay_rates(&b->decay, &here, &p, GAS_OXYGEN_OUTSIDE / (GAS_OXYGEN_OUTSIDE + half), &r);
     return r.carbon_kg;
 }
 
@@ -269,7 +271,7 @@ static void jar(struct balance *b)
     lane moist = 1.0 - b->medium.vapour_Pa[0] / b->outside.air_Pa;
     lane open = GAS_OXYGEN_OUTSIDE * moist;
     b->oxygen.share[0] = lane_of(GAS_OXYGEN_OUTSIDE);
-    b->oxygen.factor[0] = open / (b->decay.oxygen_half + open);
+    b->oxygen.factor[0] = open / (b->half_share[0] + open);
     lane heat = b->medium.capacity[0] * (b->medium.over_K[0] - b->outside.over_K) * (1.0 / BALANCE_JAR_S);
     b->transport.heat_W[MESH_SOILS] = -heat;
     b->transport.flux[FLUX_wall_heat] = -heat;
@@ -290,7 +292,7 @@ static void flow(struct balance *b, const lane *y)
     }
     air_solve(&b->air, mesh, &b->medium, &b->outside);
     oxygen_solve(&b->oxygen, mesh, &b->medium, &b->air, &b->outside, b->uptake,
-                 block(pile, y, STATE_OXYGEN), b->decay.oxygen_half);
+                 block(pile, y, STATE_OXYGEN), b->half_share);
     transport_fill(&b->transport, mesh, &b->medium, &b->frame, &b->air, &b->outside,
                    block(pile, y, STATE_WATER_KG), block(pile, y, STATE_DRY_KG), b->soil_over_K);
 }

@@ -44,7 +44,7 @@ struct balance {
     struct transport transport;         /* its flux rows hold life's too after balance_fill */
     struct balance_potential potential;
     lane *oxygen_kg, *water_kg, *pool_nitrogen_kg, *carbon_kg; /* what life uses and makes, per s */
-    lane *uptake, *soil_over_K;
+    lane *uptake, *half_share, *soil_over_K; /* half_share: oxygen at which decay is halved */
     lane vapour_share;                  /* greatest vapour pressure over air pressure */
 };
 

@@ -163,11 +163,12 @@ static void begin(struct jar *j)
     s->step.time_s = lane_of(0);
     s->settled_s = 0;
     j->over_K = lane_of(bay->held_K - GAS_ICE_POINT_K);
-    j->air = oxygen / (oxygen + s->balance.decay.oxygen_half);
     j->longest_s = lane_min(s->step.longest_s, lane_of(LONGEST_S));
     double share = bay->held_water_share;
     j->water_per_dry =
         share > 0 ? lane_of(share / (1 - share)) : y[STATE_WATER_KG] / y[STATE_DRY_KG];
+    lane wet = j->water_per_dry / (1.0 + j->water_per_dry);
+    j->air = oxygen / (oxygen + decay_half(&s->balance.decay, wet));
     lane flux[FLUXES];
     for (int k = 0; k < FLUXES; k++)
         flux[k] = lane_of(0);

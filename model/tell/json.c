@@ -151,8 +151,8 @@ static json_t *events_list(const struct tale *tale, int row)
                 continue; /* told already */
             json_t *object = deed_object(tale, &deed);
             if (tale->members > 1)
-                json_put_number(object, "chance", doers(tale, &deed, tale->members) /
-                                                      (double)tale->members);
+                json_put_span(object, "chance",
+                              band_chance(doers(tale, &deed, tale->members), tale->members), 1);
             json_array_append_new(list, object);
         }
     }

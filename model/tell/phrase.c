@@ -223,17 +223,20 @@ struct phrase phrase_ranged(struct phrase low, struct phrase mid, struct phrase 
     return said;
 }
 
-struct phrase phrase_chance(double share)
+struct phrase phrase_chance(struct span chance)
 {
     struct phrase said;
-    double tenths = whole(10.0 * share);
-    if (!isfinite(share))
+    double low = whole(10.0 * chance.low), tenths = whole(10.0 * chance.mid), high = whole(10.0 * chance.high);
+    if (!isfinite(chance.mid))
         return unknown();
     if (tenths < 1.0)
         return (struct phrase){"fewer than 1 in 10"};
     if (tenths > 9.0)
         return (struct phrase){"more than 9 in 10"};
-    snprintf(said.text, sizeof said.text, "%.0f in 10", tenths);
+    if (low < high)
+        snprintf(said.text, sizeof said.text, "%.0f (%.0f-%.0f) in 10", tenths, low, high);
+    else
+        snprintf(said.text, sizeof said.text, "%.0f in 10", tenths);
     return said;
 }
 

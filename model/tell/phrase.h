@@ -37,8 +37,8 @@ struct phrase phrase_count(long count, const char *one, const char *many); /* "1
 struct phrase phrase_temp_span(const struct phrase_style *style, struct span temp_K);
 /* Three phrases that begin with a number, as "0.64 (0.50-0.81) m3"; `mid` alone where all are alike. */
 struct phrase phrase_ranged(struct phrase low, struct phrase mid, struct phrase high);
-/* "8 in 10", "more than 9 in 10", "fewer than 1 in 10" */
-struct phrase phrase_chance(double share);
+/* "8 (7-9) in 10" with the sampling error, "more than 9 in 10", "fewer than 1 in 10" */
+struct phrase phrase_chance(struct span chance);
 /* "72 kg (50-100)" without unit: the middle and, where they differ, the ends. */
 struct phrase phrase_span(struct span span, double factor);
 

@@ -8,6 +8,7 @@
  */
 #include "tell/text.h"
 #include "know/skies.h"
+#include "many/band.h"
 #include "tell/asked.h"
 #include "tell/diary.h"
 #include "tell/range.h"
@@ -79,7 +80,8 @@ static struct phrase date_range(const struct tale *tale, struct span day)
 /* The answer for many possible piles. */
 static void say_answers(FILE *out, const struct tale *tale, const struct phrase_style *style)
 {
-    double cool = range_count(tale, gets_over, 0, 0) / (double)tale->members;
+    int warm = range_count(tale, gets_over, 0, 0);
+    double heats = warm / (double)tale->members;
     double hot = range_count(tale, gets_over, 1, 0) / (double)tale->members;
     struct phrase peak = phrase_temp_span(style, range_of(tale, asked_heat, ASKED_PEAK_K, 0));
     struct phrase day = number_range(range_of(tale, asked_heat, ASKED_PEAK_DAY, 0));
@@ -87,11 +89,11 @@ static void say_answers(FILE *out, const struct tale *tale, const struct phrase_
     bool often_hot = hot >= 0.5;
     struct phrase days = number_range(range_of(tale, asked_heat, often_hot ? ASKED_HOT_DAYS : ASKED_COOL_DAYS, 0));
     struct phrase mark = phrase_temp(style, often_hot ? ASKED_HOT_K : ASKED_COOL_K);
-    if (cool < 0.05)
+    if (heats < 0.05)
         phrase_line(out, NULL, "Stays cool: at most %s in the middle, on day %s.", peak.text, day.text);
-    else if (cool < 0.95)
+    else if (heats < 0.95)
         phrase_line(out, NULL, "May heat: %s to pass %s; at most %s in the middle, on day %s; cool "
-                    "again by %s.", phrase_chance(cool).text, phrase_temp(style, ASKED_COOL_K).text,
+                    "again by %s.", phrase_chance(band_chance(warm, tale->members)).text, phrase_temp(style, ASKED_COOL_K).text,
                     peak.text, day.text, again.text);
     else
         phrase_line(out, NULL, "Heats: %s in the middle on day %s, above %s for %s days, cool again "

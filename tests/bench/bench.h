@@ -57,6 +57,7 @@ static inline struct bench *bench_open(const char *path, int days)
         bench_stop(&b->why);
     b->param = param_usual();
     b->skies[0] = &b->sky;
+    possible_usual(&b->possible, &b->scenario, &b->param);
     b->setup = (struct setup){.scenario = &b->scenario, .sky = b->skies, .possible = &b->possible};
     for (int d = 0; d < BENCH_MOST_DAYS; d++)
         b->picture_day[d] = d + 1;

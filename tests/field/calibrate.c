@@ -31,7 +31,7 @@ static const char *const NAMES[] = {
     "fast_per_day", "protein_per_day", "slow_per_day", "lignin_shield", "lignin_per_day", "shielded_share", "shielded_pace",
    
     "microbe_death_per_day", "humus_per_day", "airless_share", "size_half_m", "coldest_C",
-    "hottest_C", "lignin_best_C", "cold_floor", "wet_slope", "wet_offset", "oxygen_half_share",
+    "hottest_C", "lignin_best_C", "cold_floor", "wet_slope", "wet_offset", "oxygen_half_share", "film_slope",
     "lag_share", "start_microbe_share", "grow_share", "grow_slow_share", "humus_slow_share",
     "humus_microbe_share", "starved_share", "ammonia_per_day", "ammonia_hinders_kg_per_kg", "ripe_ph",
     "activity_half", "capillary_m2_per_s", "drain_m_per_s", "hold_factor", "heap_rain_share",
@@ -42,7 +42,7 @@ static const char *const NAMES[] = {
 
 enum { DIMENSIONS = sizeof NAMES / sizeof *NAMES, FOLDS = 5, LEARNERS = FOLDS + 1, ELITE = 24,
        EACH = 4, MOST_TRIALS = 6000 };
-static const double LEAST_SPREAD = 0.06;
+static const double LEAST_SPREAD = 0.03;
 static const char SLOW[] = "x22"; /* takes as long as all the others together: not fitted to */
 
 static void stop(const struct trouble *why)
@@ -203,7 +203,7 @@ static int elite_of(const struct fit *fit, int learner, int elite[ELITE])
  * many is nearer to what they have in common than any of them. */
 static void near_mean(struct fit *fit, const int elite[ELITE], int count, double place[DIMENSIONS])
 {
-    double reach = 0.5 + uniform(fit);
+    double reach = 0.3 + uniform(fit), part = uniform(fit) < 0.5 ? 1 : 0.2; /* all at once, or some */
     for (int d = 0; d < DIMENSIONS; d++) {
         double sum = 0, square = 0, weights = 0;
         for (int i = 0; i < count; i++) {
@@ -213,8 +213,10 @@ static void near_mean(struct fit *fit, const int elite[ELITE], int count, double
             square += weight * x * x;
         }
         double mean = sum / weights, spread = sqrt(fmax(0, square / weights - mean * mean));
-        place[d] = mean + reach * fmax(spread, LEAST_SPREAD) *
-                              draw_normal(2026, fit->drawn++, 1, 0);
+        place[d] = mean;
+        if (uniform(fit) < part)
+            place[d] += reach * fmax(spread, LEAST_SPREAD / part) *
+                        draw_normal(2026, fit->drawn++, 1, 0);
     }
 }
 
@@ -232,7 +234,7 @@ static void propose(struct fit *fit, int learner, double place[DIMENSIONS])
             place[d] = fit->place[a][d];
             if (uniform(fit) < keep)
                 place[d] += 0.6 * (fit->place[b][d] - fit->place[c][d]) +
-                            0.1 * (uniform(fit) + uniform(fit) - 1);
+                            0.04 * (uniform(fit) + uniform(fit) - 1);
         }
     }
     for (int d = 0; d < DIMENSIONS; d++)

@@ -34,6 +34,12 @@ static inline int standing_go(struct standing *s, double until_s)
     return attempts;
 }
 
+/* The central pile by the parameters as they are now: again after they were changed. */
+static inline void standing_choose(struct standing *s)
+{
+    possible_usual(&s->possible, &s->scenario, &s->param);
+}
+
 /* Scenario and weather of a file; parameters may be changed before standing_build. */
 static inline struct standing *standing_open(const char *path)
 {
@@ -45,13 +51,14 @@ static inline struct standing *standing_open(const char *path)
     s->param = param_usual();
     s->skies[0] = &s->sky;
     s->setup = (struct setup){.scenario = &s->scenario, .sky = s->skies, .possible = &s->possible};
+    standing_choose(s);
     return s;
 }
 
 /* The pile at the end of day `days`, nobody having come; settled, clocks at zero. */
 static inline void standing_build(struct standing *s, int days)
 {
-    possible_usual(&s->possible, &s->scenario, &s->param);
+    standing_choose(s);
     if (!setting_make(&s->setting, &s->setup, &s->why))
         fail_msg("%s", s->why.text);
     for (int day = 0; day < days; day++) {

@@ -22,6 +22,7 @@ static struct record season(const char *path, double finer)
     s->param.mesh_growth = pow(s->param.mesh_growth, 1 / finer);
     s->param.row_most_m /= finer;
     s->param.column_growth = pow(s->param.column_growth, 1 / finer);
+    standing_choose(s);
     if (!season_run(&record, &s->setup, &s->why))
         fail_msg("%s", s->why.text);
     curve_free(&s->sky);
