@@ -113,7 +113,14 @@ lane keeper_laid_K(const struct keeper *h, const struct plan_layer *layer)
 {
     if (layer->laid_K > 0)
         return lane_of(layer->laid_K - GAS_ICE_POINT_K);
-    return keeper_air_K(h) + h->laid_warmer;
+    double green = 0, all = 1e-9; /* greens come warm from house, stable or swath; the rest lay outside */
+    for (int i = 0; i < layer->portions; i++) {
+        const struct plan_portion *portion = &layer->portion[i];
+        all += portion->wet_kg.mid;
+        if (h->lay.scenario->stuff[portion->stuff].group == STUFF_GREEN)
+            green += portion->wet_kg.mid;
+    }
+    return keeper_air_K(h) + h->laid_warmer * (green / all);
 }
 
 lane keeper_pour_K(const struct keeper *h, const struct plan_layer *layer)

@@ -11,7 +11,8 @@
  * see; so a trial costs once. New trials come half about the mean of a learner's best (an evolution
  * strategy with weighted recombination), half by differential evolution among them (Storn and Price
  * 1997, J. Global Optim. 11, 341-359). The score of what was left out is that of
- * each fifth under the constants of the learner that never saw it.
+ * each fifth under the constants of the learner that never saw it. What the trade knows (tNN) is
+ * fitted to by all and scored by none.
  */
 #include "field/fitted.h"
 #include "field/trial.h"
@@ -43,6 +44,7 @@ static const char *const NAMES[] = {
 enum { DIMENSIONS = sizeof NAMES / sizeof *NAMES, FOLDS = 5, LEARNERS = FOLDS + 1, ELITE = 24,
        EACH = 4, MOST_TRIALS = 6000 };
 static const double LEAST_SPREAD = 0.03;
+static const double TRADE = 3; /* weight of what the trade knows against an experiment */
 static const char SLOW[] = "x22"; /* takes as long as all the others together: not fitted to */
 
 static void stop(const struct trouble *why)
@@ -68,23 +70,26 @@ static void print_value(const struct figure *f, double value)
 static void print_scores(const struct trial *trial, const double *value, bool quiet)
 {
     double all = 0, grade = 0, share = 0;
+    int figures = 0, experiments = 0;
     for (int i = 0; i < trial->experiments; i++) {
         const struct experiment *e = trial->experiment[i];
         const double *v = value + trial->first_figure[i];
         int met = 0;
         for (int f = 0; f < e->figures; f++) {
             met += trial_met(&e->figure[f], v[f]);
-            grade += trial_grade(&e->figure[f], v[f]);
+            grade += trial_counts(e) ? trial_grade(&e->figure[f], v[f]) : 0;
         }
         printf("%s %d of %d\n", e->id, met, e->figures);
+        figures += trial_counts(e) ? e->figures : 0;
+        experiments += trial_counts(e);
         for (int f = 0; !quiet && f < e->figures; f++)
             if (!trial_met(&e->figure[f], v[f]))
                 print_value(&e->figure[f], v[f]);
-        all += met;
-        share += met / (double)e->figures;
+        all += trial_counts(e) ? met : 0;
+        share += trial_counts(e) ? met / (double)e->figures : 0;
     }
-    printf("met %.0f of %d = %.1f %%, by experiment %.1f %%, grade %.3f\n", all, trial->figures,
-           100 * all / trial->figures, 100 * share / trial->experiments, grade / trial->figures);
+    printf("met %.0f of %d = %.1f %%, by experiment %.1f %%, grade %.3f\n", all, figures,
+           100 * all / figures, 100 * share / experiments, grade / figures);
 }
 
 /* Each experiment's figures met, and those missed with their values. */
@@ -299,7 +304,7 @@ static void add_share(const struct fit *fit, int trial, int fold, struct share *
     for (int i = 0; i < fit->trial.experiments; i++) {
         const struct experiment *e = fit->trial.experiment[i];
         int met = 0;
-        if (fold >= 0 && fit->fold[i] != fold)
+        if ((fold >= 0 && fit->fold[i] != fold) || !trial_counts(e))
             continue;
         for (int f = 0; f < e->figures; f++)
             met += trial_met(&e->figure[f], fit->value[trial][fit->trial.first_figure[i] + f]);
@@ -383,8 +388,9 @@ static int fit_all(const char *folder, double minutes, const char *path, int wor
     if (!trial_read(&fit->trial, folder, SLOW, why))
         stop(why);
     for (int i = 0; i < fit->trial.experiments; i++) {
-        fit->fold[i] = (7 * i + 3) % FOLDS;
-        fit->weight[i] = 1 / sqrt(fmax(1, fit->trial.experiment[i]->figures));
+        bool counts = trial_counts(fit->trial.experiment[i]);
+        fit->fold[i] = counts ? (7 * i + 3) % FOLDS : -1; /* what the trade knows is never left out */
+        fit->weight[i] = (counts ? 1 : TRADE) / sqrt(fmax(1, fit->trial.experiment[i]->figures));
     }
     for (int i = 1; i < TRIAL_WIDE; i++) /* the first is the usual values themselves */
         for (int d = 0; d < DIMENSIONS; d++)

@@ -178,6 +178,8 @@ static double amounts(const struct span_of_days *s, const char *name)
         return 1e-6 * put_in(r, s->last, FLUX_decay_heat) / end->laid_kg;
     if (strcmp(name, "heat_MJ_per_kg_lost") == 0)
         return 1e-6 * put_in(r, s->last, FLUX_decay_heat) / (end->laid_kg - end->dry_kg);
+    if (strcmp(name, "left_first_pct") == 0)
+        return 100 * r->stuff_left_share[0]; /* of the scenario's first ingredient, at the season's end */
     if (strcmp(name, "seeds_live_easy_pct") == 0)
         return seeds(r, 0);
     if (strcmp(name, "seeds_live_moderate_pct") == 0)

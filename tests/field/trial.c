@@ -22,7 +22,7 @@ static int find_all(const char *folder, const char *without, char id[TRIAL_EXPER
     int count = 0;
     DIR *dir = opendir(folder);
     for (struct dirent *d; dir && (d = readdir(dir));)
-        if (d->d_name[0] == 'x' && strlen(d->d_name) == 3 && count < TRIAL_EXPERIMENTS &&
+        if (strchr("tx", d->d_name[0]) && strlen(d->d_name) == 3 && count < TRIAL_EXPERIMENTS &&
             !(without && strstr(without, d->d_name)))
             strcpy(id[count++], d->d_name);
     if (dir)
@@ -194,6 +194,12 @@ void trial_evaluate(const struct trial *trial, const struct param param[TRIAL_WI
 }
 
 /* ---- judging ---- */
+
+bool trial_counts(const struct experiment *e)
+{
+    return e->id[0] == 'x';
+}
+
 
 bool trial_met(const struct figure *f, double value)
 {

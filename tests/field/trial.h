@@ -33,6 +33,8 @@ void trial_evaluate(const struct trial *trial, const struct param param[TRIAL_WI
                     double *const value[TRIAL_WIDE], int threads);
 const struct figure *trial_figure(const struct trial *trial, int figure, int *experiment);
 
+/* Is it a published experiment? Those called tNN are what the trade knows: fitted to, never scored. */
+bool trial_counts(const struct experiment *experiment);
 /* Is a value within the band of a figure's score? */
 bool trial_met(const struct figure *figure, double value);
 /* How good a value is, from 0 to 1, without a step at the band's ends, so that a search knows which
