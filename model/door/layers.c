@@ -3,13 +3,13 @@
  *
  * One item of a list is one layer. A repeated block is read once and copied, so that nesting can't
  * make a short file long. A standing pile is described as one layer, the parts of what is still
- * recognised; as seen it has settled already, so the volume before settling is larger by
- * 1/(1 - settling) of each ingredient.
+ * recognised; as seen it has settled already, so the volume before settling is larger.
  */
 #include "door/layers.h"
 #include "door/bay.h"
 #include "door/ingredients.h"
 #include "door/laid.h"
+#include "run/possible.h"
 #include <string.h>
 
 static bool is_special(const char *key)
@@ -258,14 +258,18 @@ static void share_out(struct scenario *scenario, struct plan_layer *layer,
 {
     const struct plan_bay *bay = &scenario->bay[scenario->home];
     const struct span *height = &scenario->found.height_m;
-    double seen_m2 = bay_footprint_m2(bay) * bay_fullness(bay), total = 0.0;
+    double seen_m2 = bay_footprint_m2(bay) * bay_fullness(bay), total = 0.0, parts[PLAN_PORTIONS];
     for (int i = 0; i < layer->portions; i++)
-        total += laid[i].amount.mid;
+        total += parts[i] = laid[i].amount.mid;
     for (int i = 0; i < layer->portions && laid[i].by == LAID_PARTS; i++) {
         struct plan_portion *portion = &layer->portion[i];
         const struct stuff *stuff = &scenario->stuff[portion->stuff];
-        double base_m2 = seen_m2 * laid[i].amount.mid / total / (1.0 - stuff->settle_share);
         laid[i].by = LAID_VOLUME;
+        laid[i].amount = (struct span){1.0, 1.0, 1.0}; /* for its density */
+        double part = seen_m2 * parts[i] / total;
+        laid_portion(stuff, &laid[i], portion);
+        double dry = portion->wet_kg.mid * (1.0 - portion->water_share.mid) / portion->volume_m3.mid;
+        double base_m2 = part / possible_settled(stuff, dry);
         laid[i].amount =
             (struct span){base_m2 * height->low, base_m2 * height->mid, base_m2 * height->high};
         laid_portion(stuff, &laid[i], portion);

@@ -16,8 +16,6 @@ static const double SOIL_HOLD_KG_PER_KG = 0.45;
 /* live weed seeds per kg of dry mass for none, some, many; and how they split into classes [trade] */
 static const double SEEDS_PER_KG[] = {0, 500, 5000};
 static const double SEED_SPLIT[SEEDS] = {0.50, 0.35, 0.15};
-/* what is laid settles at least and at most to this share of its volume [trade] */
-static const double LEAST_SETTLED = 0.4, MOST_SETTLED = 0.95;
 static const double USUAL_PIECE_M = 0.02, USUAL_GRAIN_M = 3e-3; /* pieces of 2 cm, grains of 3 mm [trade] */
 static const double MINERAL_TRACE = 0.01;
 /* a pile found standing has lived at this pace on average [trade] */
@@ -176,16 +174,6 @@ static double grain_m(const struct stuff *stuff, double piece_m, double power)
     return FLAT[stuff->settles] * USUAL_GRAIN_M * lane_get(as_piece, 0);
 }
 
-/* Of the volume as laid, what is left once it has settled. It settles to one density, so what was laid
- * denser than usual has less to go, and what was pressed already next to nothing. */
-static double settled_share(const struct stuff *stuff, double dry_kg_per_m3)
-{
-    double usual = stuff->like_dry_kg_per_m3;
-    if (!(usual > 0))
-        usual = stuff->bulk_kg_per_m3.mid * (1 - stuff->water_share.mid);
-    return fmax(LEAST_SETTLED, fmin(MOST_SETTLED, (1 - stuff->settle_share) * dry_kg_per_m3 / usual));
-}
-
 static void add_bed(const struct lay *lay, struct move_batch *batch, int member,
                     const struct plan_portion *portion, double volume, double dry_kg, double fast_kg)
 {
@@ -194,7 +182,7 @@ static void add_bed(const struct lay *lay, struct move_batch *batch, int member,
     double piece_m = possible->piece[portion->stuff] * portion->piece_m;
     double hold = stuff->group == STUFF_SOIL || stuff->group == STUFF_MINERAL
                       ? SOIL_HOLD_KG_PER_KG : HOLD_KG_PER_KG[stuff->settles];
-    double settled = volume * settled_share(stuff, dry_kg / volume);
+    double settled = volume * possible_settled(stuff, dry_kg / volume);
     double built = volume + possible->param.trodden_share * (settled - volume);
     double solid = dry_kg * ((1 - stuff->ash_share) / READ_ORGANIC_KG_PER_M3 +
                              stuff->ash_share / READ_ASH_KG_PER_M3);

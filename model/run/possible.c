@@ -10,6 +10,8 @@
 #include "pile/read.h"
 #include <math.h>
 
+/* what is laid settles at least and at most to this share of its volume [trade] */
+static const double LEAST_SETTLED = 0.4, MOST_SETTLED = 0.95;
 static const double LEAST_AIR = 0.05;   /* of the volume, however it is packed [trade] */
 
 void possible_usual(struct possible *p, const struct scenario *scenario, const struct param *param)
@@ -51,6 +53,15 @@ struct possible_portion possible_portion(const struct possible *p, const struct 
     double least = least_volume(stuff, lies.wet_kg * (1 - water), lies.wet_kg * water);
     lies.volume_m3 = fmax(lies.volume_m3, least);
     return lies;
+}
+
+double possible_settled(const struct stuff *stuff, double dry_kg_per_m3)
+{
+    double usual = stuff->like_dry_kg_per_m3;
+    if (!(usual > 0))
+        usual = stuff->bulk_kg_per_m3.mid * (1 - stuff->water_share.mid);
+    double share = (1 - stuff->settle_share) * dry_kg_per_m3 / usual;
+    return fmax(LEAST_SETTLED, fmin(MOST_SETTLED, share));
 }
 
 double possible_poured_kg(const struct possible *p, const struct span *water_kg)

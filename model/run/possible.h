@@ -39,5 +39,8 @@ struct possible_portion {
 };
 struct possible_portion possible_portion(const struct possible *possible,
                                          const struct plan_portion *portion);
+/* Of the volume as laid, what is left once it has settled. An ingredient settles to one density, so what
+ * was laid denser than usual has less to go, and what was pressed already next to nothing. */
+double possible_settled(const struct stuff *stuff, double dry_kg_per_m3);
 double possible_poured_kg(const struct possible *possible, const struct span *water_kg);
 #endif

@@ -44,7 +44,7 @@ static const char *const NAMES[] = {
 enum { DIMENSIONS = sizeof NAMES / sizeof *NAMES, FOLDS = 5, LEARNERS = FOLDS + 1, ELITE = 24,
        EACH = 4, MOST_TRIALS = 6000 };
 static const double LEAST_SPREAD = 0.03;
-static const double TRADE = 3; /* weight of what the trade knows against an experiment */
+static const double TRADE = 4; /* weight of what the trade knows against an experiment */
 static const char SLOW[] = "x22"; /* takes as long as all the others together: not fitted to */
 
 static void stop(const struct trouble *why)

@@ -72,7 +72,7 @@ static inline bool rates_fill(struct rates *r, double time_s, const double *y, d
     if (!rates_in_range(pile, r->seen))
         return false;
     around_fill(&r->setting->around, time_s, &b->outside);
-    b->outside.rain_kg_per_m2s = rates_rain(r->setting->around.sky, time_s);
+    b->outside.rain_kg_per_m2s = rates_rain(r->setting->around.sky[0], time_s);
     memset(rate, 0, size);
     balance_fill(b, r->seen, rate);
     r->count++;

@@ -1,11 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* tests/run/test_events.c - each deed changes what it should, and nothing is done that can't be.
+/* tests/run/test_events.c - each deed changes what it should, and nothing is done that can't be;
+ * and a pile found standing is what was seen and felt.
  *
  * What a deed does follows from its words [derived]; sizes of work are common practice without a
  * source [trade]. The weather is steady, without sun and rain, so that two seasons of one pile
- * differ by the deed alone. The start is day 0; event rows of a record count days from 1.
+ * differ by the deed alone. Constants are fixed ones, so that the mix heats whatever was fitted.
+ * The start is day 0; event rows of a record count days from 1.
  */
 #include "run/season_of.h"
+#include "run/setting.h"
 
 #define PLACE "midden: 1\nstart: 2025-09-20\n" \
     "place: {latitude: 50 N, elevation: 100 m, sun: shade, wind: sheltered}\n" \
@@ -21,14 +24,61 @@
 static const double AIR_C = 10;
 static const double BUILT_WATER_KG = 12; /* poured while the mix is built */
 
+/* Everything that a fit of the constants moves, near the middle of its range [trade], so that
+ * a mix heats whatever was fitted; every law takes part. */
+static const struct {
+    const char *name;
+    double value;
+} FIXED[] = {
+    {"fast_per_day", 0.5}, {"protein_per_day", 0.25}, {"slow_per_day", 0.12}, {"lignin_shield", 3},
+    {"shielded_share", 0.25}, {"shielded_pace", 0.3}, {"lignin_per_day", 0.003},
+    {"microbe_death_per_day", 0.05}, {"humus_per_day", 0.0015}, {"airless_share", 0.2},
+    {"size_half_m", 0.05}, {"coldest_C", -5}, {"best_C", 58}, {"hottest_C", 67},
+    {"lignin_best_C", 45}, {"lignin_hottest_C", 65}, {"slow_mild_share", 1}, {"cold_floor", 0.15},
+    {"wet_slope", 17.684}, {"wet_offset", 7.0622}, {"oxygen_half_share", 0.010}, {"film_slope", 5},
+    {"lag_share", 0.02}, {"start_microbe_share", 0.01}, {"grow_share", 0.40},
+    {"grow_slow_share", 0.32}, {"humus_slow_share", 0.08}, {"humus_microbe_share", 0.15},
+    {"starved_share", 0.3}, {"ammonia_per_day", 0.54}, {"ammonia_hinders_kg_per_kg", 0.004},
+    {"ripe_ph", 8}, {"rot_seed_per_day", 0.015}, {"activity_half", 0.10},
+    {"capillary_m2_per_s", 3e-9}, {"drain_m_per_s", 1e-8}, {"hold_factor", 1},
+    {"heap_rain_share", 0.7}, {"permeability_factor", 0.3}, {"grain_power", 0.3},
+    {"permeability_least_m2", 1e-10}, {"permeability_most_m2", 5e-8}, {"diffusion_factor", 1},
+    {"wind_through", 1}, {"film_W_per_m2K", 2.8}, {"dry_conductivity_W_per_mK", 0.05},
+    {"wall_gaps_factor", 1}, {"press_Pa", 1}, {"shrink_power", 0.9}, {"creep_days", 6},
+    {"trodden_share", 0.4}, {"laid_warmer_K", 0}, {"turn_air_kg_per_m3", 50}, {"turn_lift", 0.7}};
+
+static void fix(struct param *param)
+{
+    for (size_t i = 0; i < sizeof FIXED / sizeof *FIXED; i++) {
+        assert_non_null(param_find(FIXED[i].name));
+        param_put(param, param_find(FIXED[i].name), FIXED[i].value);
+    }
+}
+
+static struct season_of *begin(const char *text, const char *plan)
+{
+    struct season_of *s = season_of_begin(text, plan);
+    fix(&s->param);
+    possible_usual(&s->possible, &s->scenario, &s->param);
+    return s;
+}
+
+static struct season_of *steady(const char *text, const char *plan, double rain_mm_per_day)
+{
+    struct season_of *s = begin(text, plan);
+    season_of_still(s, AIR_C, rain_mm_per_day, s->scenario.last_day + 1, AIR_C);
+    season_of_run(s);
+    return s;
+}
+
 static struct season_of *done(const char *text)
 {
-    return season_of_steady(text, "do it", AIR_C, 0);
+    return steady(text, "do it", 0);
 }
 
 static struct season_of *left(const char *text)
 {
-    return season_of_steady(text, "leave it", AIR_C, 0);
+    return steady(text, "leave it", 0);
 }
 
 static const struct record_event *only_event(const struct season_of *s, enum plan_deed deed,
@@ -104,7 +154,7 @@ static void turn_two_layers(const char *way, double before[2], double after[2])
     static const int days[] = {2, 3};
     char text[2048];
     snprintf(text, sizeof text, PLACE TWO_LAYERS PLAN("    - {day: 2025-09-22, turn: %s}\n"), way);
-    struct season_of *s = season_of_begin(text, "do it");
+    struct season_of *s = begin(text, "do it");
     season_of_still(s, AIR_C, 0, 99, AIR_C);
     s->setup.picture_day = days;
     s->setup.pictures = 2;
@@ -235,9 +285,9 @@ static void food_every_week_comes_every_week(void **state)
 static void a_tarp_keeps_rain_out_until_it_is_taken_off(void **state)
 {
     (void)state;
-    struct season_of *s = season_of_steady(PLACE MIX PLAN("    - {day: 2025-09-25, cover: tarp}\n"
-                                           "    - {day: 2025-10-10, uncover: all}\n"),
-                                           "do it", AIR_C, 5);
+    struct season_of *s = steady(PLACE MIX PLAN("    - {day: 2025-09-25, cover: tarp}\n"
+                                                "    - {day: 2025-10-10, uncover: all}\n"),
+                                 "do it", 5);
     const struct record_day *day = s->record.day;
     assert_int_equal(s->record.events, 2);
     assert_true(day[10].flux[FLUX_rain_water] < 0.1 * day[3].flux[FLUX_rain_water]);
@@ -263,7 +313,7 @@ static void soil_laid_on_top_holds_vapour_back(void **state)
 
 static bool try_plan(const char *text, struct trouble *why)
 {
-    struct season_of *s = season_of_begin(text, "do it");
+    struct season_of *s = begin(text, "do it");
     season_of_still(s, AIR_C, 0, 99, AIR_C);
     bool went = season_run_x1(&s->record, &s->setup, &s->why);
     *why = s->why;
@@ -306,11 +356,14 @@ static void a_rule_keeps_its_pause_and_its_temperature(void **state)
                             "       at most: every 8 days, turn: mixed}\n"));
     const struct record *r = &s->record;
     assert_true(r->events >= 2);
-    for (int e = 0; e < r->events; e++) {
+    /* the middle passes 40 C at ignition_day and stays above until the first turn: at the next ten
+     * in the morning, no earlier and no later */
+    assert_true(r->ignition_day > 2 - 14.0 / 24); /* after the look of the day before the first */
+    assert_int_equal(r->event[0].day, 1 + (int)ceil(r->ignition_day - 10.0 / 24));
+    for (int e = 1; e < r->events; e++) {
         /* at ten in the morning it was above; the day's mean is cooler by the turn */
         assert_true(season_of_C(r->day[r->event[e].day - 2].middle_K) > 33);
-        if (e > 0)
-            assert_true(r->event[e].day - r->event[e - 1].day >= 8);
+        assert_true(r->event[e].day - r->event[e - 1].day >= 8);
     }
     season_of_free(s);
 }
@@ -318,7 +371,7 @@ static void a_rule_keeps_its_pause_and_its_temperature(void **state)
 static void a_rule_with_unless_rests_in_the_frost(void **state)
 {
     (void)state;
-    struct season_of *s = season_of_begin(PLACE MIX PLAN(
+    struct season_of *s = begin(PLACE MIX PLAN(
         "    - {look: day, from: 2025-09-22, when: middle below 90 C, unless: air below 0 C,\n"
         "       at most: every 4 days, turn: mixed}\n"), "do it");
     int frost = 16;
@@ -328,6 +381,85 @@ static void a_rule_with_unless_rests_in_the_frost(void **state)
     for (int e = 0; e < 4; e++)
         assert_int_equal(s->record.event[e].day, 3 + 4 * e);
     season_of_free(s);
+}
+
+/* ---- a pile found standing ---- */
+
+/* What is found in a bin of 1.1 x 1.1 m, 0.8 m high. */
+struct found {
+    double water_share, loose_m3, dry_kg, dry_of_stores_kg, ash_kg, organic_kg;
+};
+
+static struct found find(const char *squeeze, const char *built, double shrink_power)
+{
+    char text[1024];
+    struct found f;
+    struct setting *setting = calloc(1, sizeof *setting);
+    assert_non_null(setting);
+    snprintf(text, sizeof text, PLACE "found:\n  height: 0.8 m\n  squeeze: %s\n  built: %s\n"
+             "  of: {horse manure: 2 parts, wheat straw: 1 part}\n", squeeze, built);
+    struct season_of *s = begin(text, NULL);
+    season_of_still(s, AIR_C, 0, 99, AIR_C);
+    s->param.shrink_power = shrink_power;
+    possible_usual(&s->possible, &s->scenario, &s->param);
+    if (!setting_make(setting, &s->setup, &s->why))
+        fail_msg("%s", s->why.text);
+    around_day(&setting->around, 0);
+    setting_build(setting);
+    const struct pile *pile = &setting->pile;
+    double water = pile_total(pile, pile_state(pile, STATE_WATER_KG));
+    f.dry_kg = pile_total(pile, pile_state(pile, STATE_DRY_KG));
+    f.water_share = water / (water + f.dry_kg);
+    f.loose_m3 = pile_total(pile, pile->stock[STOCK_LOOSE_M3]);
+    f.ash_kg = pile_total(pile, pile->stock[STOCK_ASH_KG]);
+    f.organic_kg = f.dry_kg - f.ash_kg;
+    f.dry_of_stores_kg = 0;
+    for (int c = 0; c < pile->mesh->cells; c++)
+        f.dry_of_stores_kg += pile_dry(pile, c);
+    setting_free(setting);
+    free(setting);
+    season_of_free(s);
+    return f;
+}
+
+static void a_found_pile_is_as_wet_as_felt_and_as_large_as_seen_however_old(void **state)
+{
+    (void)state;
+    static const char *const squeeze[] = {"crumbles", "drips"}, *const built[] = {
+        "0 days ago", "50 days ago", "400 days ago"};
+    static const double share[] = {0.40, 0.55}; /* what a squeezed handful says [trade] */
+    for (int i = 0; i < 2; i++) {
+        struct found fresh = find(squeeze[i], built[0], 0.9);
+        /* pools and their carbon make up the dry mass to 1 in 1000 */
+        assert_near(fresh.water_share, share[i], 1e-3 * share[i] * (1 - share[i]));
+        for (int k = 0; k < 3; k++) {
+            struct found f = find(squeeze[i], built[k], 0.9);
+            assert_near(f.water_share, fresh.water_share, 1e-12);
+            assert_near(f.loose_m3, 1.1 * 1.1 * 0.8, 1e-12); /* it has settled already */
+            assert_near(f.dry_of_stores_kg / f.dry_kg, 1, 1e-12);
+        }
+    }
+}
+
+/* Ash stays. Where volume goes as dry mass to the power p, the share g gone by now left room for
+ * 1/(1 - p g) of what a fresh pile of that volume holds: p and the ash tell g, and g the dry mass.
+ * With p = 1 what is seen holds as much as a fresh one; with none it lies as thin as it has become.
+ * [derived] */
+static void a_found_pile_holds_what_its_volume_held_before_it_shrank(void **state)
+{
+    (void)state;
+    struct found fresh = find("crumbles", "0 days ago", 0.8);
+    struct found aged = find("crumbles", "300 days ago", 0.8);
+    struct found full = find("crumbles", "300 days ago", 1);
+    struct found thin = find("crumbles", "300 days ago", 0);
+    double denser = aged.ash_kg / fresh.ash_kg, gone = (1 - 1 / denser) / 0.8;
+    assert_true(gone > 0.05 && gone < 0.8);
+    assert_near(aged.dry_kg / fresh.dry_kg, (1 - gone) * denser, 1e-12);
+    assert_near(full.dry_kg / fresh.dry_kg, 1, 1e-12);
+    assert_near(full.ash_kg / fresh.ash_kg, 1 / (1 - gone), 1e-12);
+    assert_near(thin.ash_kg / fresh.ash_kg, 1, 1e-12);
+    assert_near(thin.dry_kg / fresh.dry_kg, 1 - gone, 1e-12);
+    assert_true(aged.organic_kg / aged.ash_kg < fresh.organic_kg / fresh.ash_kg);
 }
 
 int main(void)
@@ -348,6 +480,8 @@ int main(void)
         cmocka_unit_test(next_means_the_next_bin_that_is_free),
         cmocka_unit_test(a_rule_keeps_its_pause_and_its_temperature),
         cmocka_unit_test(a_rule_with_unless_rests_in_the_frost),
+        cmocka_unit_test(a_found_pile_is_as_wet_as_felt_and_as_large_as_seen_however_old),
+        cmocka_unit_test(a_found_pile_holds_what_its_volume_held_before_it_shrank),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

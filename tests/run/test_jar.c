@@ -12,6 +12,42 @@
 #define GREEN "fresh grass clippings: 1 L\n    mixed leaves: 2 L"
 #define POOR "hardwood sawdust: 1 L\n    water: 0.5 L"
 
+/* Everything of decay that a fit of the constants moves, as these checks were worked out with: no
+ * cellulose enclosed or mild, no films of water. A test that is about one of them sets it. */
+static const struct {
+    const char *name;
+    double value;
+} FIXED[] = {
+    {"fast_per_day", 0.5}, {"protein_per_day", 0.25}, {"slow_per_day", 0.10}, {"lignin_shield", 3},
+    {"shielded_share", 0}, {"shielded_pace", 0.3}, {"lignin_per_day", 0.003},
+    {"microbe_death_per_day", 0.06}, {"humus_per_day", 0.0015}, {"airless_share", 0.2},
+    {"size_half_m", 0.05}, {"coldest_C", -5}, {"best_C", 58}, {"hottest_C", 67},
+    {"lignin_best_C", 45}, {"lignin_hottest_C", 65}, {"slow_mild_share", 0}, {"cold_floor", 0.15},
+    {"wet_slope", 17.684}, {"wet_offset", 7.0622}, {"oxygen_half_share", 0.010}, {"film_slope", 0},
+    {"lag_share", 0.02}, {"start_microbe_share", 0.01}, {"grow_share", 0.40},
+    {"grow_slow_share", 0.32}, {"humus_slow_share", 0.08}, {"humus_microbe_share", 0.15},
+    {"starved_share", 0.3}, {"ammonia_per_day", 0.54}, {"ammonia_hinders_kg_per_kg", 0.004},
+    {"ripe_ph", 8}};
+
+static struct season_of *jar_begin(const char *text)
+{
+    struct season_of *s = season_of_begin(text, NULL);
+    if (!climate_curve(&s->sky, &s->scenario, 0, &s->why))
+        fail_msg("%s", s->why.text);
+    for (size_t i = 0; i < sizeof FIXED / sizeof *FIXED; i++) {
+        assert_non_null(param_find(FIXED[i].name));
+        param_put(&s->param, param_find(FIXED[i].name), FIXED[i].value);
+    }
+    return s;
+}
+
+static struct season_of *jar(const char *text)
+{
+    struct season_of *s = jar_begin(text);
+    season_of_run(s);
+    return s;
+}
+
 static double carbon_lost(const struct record *r, int day)
 {
     double lost = 0;
@@ -22,7 +58,7 @@ static double carbon_lost(const struct record *r, int day)
 
 static double lost_by(const char *text, int day)
 {
-    struct season_of *s = season_of(text, NULL);
+    struct season_of *s = jar(text);
     double lost = carbon_lost(&s->record, day);
     season_of_free(s);
     return lost;
@@ -60,30 +96,158 @@ static void a_jar_that_is_held_at_a_temperature_alone_stays_as_wet_as_it_was_lai
     season_of_free(s);
 }
 
-/* Two pools of one ingredient lose m = m0 exp(-k th), and the law's clocks of protein and cellulose
- * go as air : air + airless (1 - air) whatever else happens, air = x/(x + half). [derived] */
+/* Two pools of one ingredient lose m = m0 exp(-k th). The clocks of protein and cellulose go as
+ * warm air : ((1 - m) warm + m mild) (air + airless (1 - air)) whatever else happens, with air =
+ * x/(x + half), half = h exp(f (wet - 0.55)), m the mild share of cellulose. [derived] */
+static double clock_ratio(const struct param *p, double over_K, double wet, double oxygen)
+{
+    double warm = decay_cardinal(over_K, p->coldest_C, p->best_C, p->hottest_C);
+    double mild = decay_cardinal(over_K, p->coldest_C, p->lignin_best_C, p->lignin_hottest_C);
+    double half = p->oxygen_half_share * exp(p->film_slope * (wet - 0.55));
+    double air = oxygen / (oxygen + half), m = p->slow_mild_share;
+    return ((1 - m) * warm + m * mild) / warm * (air + p->airless_share * (1 - air)) / air;
+}
+
+/* Rate of cellulose that nothing encloses, per clock day. */
+static double slow_rate(const struct season_of *s)
+{
+    const struct stuff *stuff = &s->scenario.stuff[0];
+    double piece = s->scenario.layer[0].portion[0].piece_m;
+    double shield = stuff->lignin_share / (stuff->lignin_share + stuff->slow_share);
+    return s->param.slow_per_day * exp(-s->param.lignin_shield * shield) *
+           fmin(1, 1.2 / (1 + piece / s->param.size_half_m));
+}
+
+#define GRASS_30 JAR("held at: 30 C, held water: 55 %", "fresh grass clippings: 1 L", "2026-03-01")
+#define GRASS_50 JAR("held at: 50 C, held water: 45 %, held oxygen: 1 %", \
+                     "fresh grass clippings: 1 L", "2026-03-01")
+
 static void pools_keep_to_their_closed_form(void **state)
 {
     (void)state;
-    static const char *const jars[] = {
-        JAR("held at: 30 C, held water: 55 %", "fresh grass clippings: 1 L", "2026-03-01"),
-        JAR("held at: 50 C, held water: 45 %, held oxygen: 1 %", "fresh grass clippings: 1 L",
-            "2026-03-01")};
-    static const double OXYGEN[] = {0.209, 0.01};
-    for (int i = 0; i < 2; i++) {
-        struct season_of *s = season_of(jars[i], NULL);
+    static const double MILD[] = {0, 0, 1, 0.5}, FILM[] = {0, 7, 0, 12};
+    for (int i = 0; i < 8; i++) {
+        struct season_of *s = jar_begin(i < 4 ? GRASS_30 : GRASS_50);
+        s->param.slow_mild_share = MILD[i % 4];
+        s->param.film_slope = FILM[i % 4];
+        season_of_run(s);
         const struct record_day *early = &s->record.day[4];
         const struct record_day *late = &s->record.day[s->record.days - 1];
-        const struct stuff *grass = &s->scenario.stuff[0];
-        double piece = s->scenario.layer[0].portion[0].piece_m;
-        double shield = grass->lignin_share / (grass->lignin_share + grass->slow_share);
-        double slow = s->param.slow_per_day * exp(-s->param.lignin_shield * shield) *
-                      fmin(1, 1.2 / (1 + piece / s->param.size_half_m));
-        double air = OXYGEN[i] / (OXYGEN[i] + s->param.oxygen_half_share);
         double protein_d = log(early->pool_kg[1] / late->pool_kg[1]) / s->param.protein_per_day;
-        double slow_d = log(early->pool_kg[2] / late->pool_kg[2]) / slow;
+        double slow_d = log(early->pool_kg[2] / late->pool_kg[2]) / slow_rate(s);
+        double want = i < 4 ? clock_ratio(&s->param, 30, 0.55, 0.209)
+                            : clock_ratio(&s->param, 50, 0.45, 0.01);
         assert_true(protein_d > 1);
-        assert_near(slow_d / protein_d, (air + s->param.airless_share * (1 - air)) / air, 1e-10);
+        assert_near(slow_d / protein_d, want, 1e-10);
+        season_of_free(s);
+    }
+}
+
+/* Of cellulose a share s is enclosed and goes at the pace p of the other, so that
+ * m/m0 = (1 - s) exp(-k th) + s exp(-p k th): [derived] with s = 0.4, p = 0.25 and k th = ln 2 that
+ * is 0.3 + 0.4/2^(1/4) = 0.63636. th from the protein that went, as above. */
+static void enclosed_cellulose_goes_slowly_beside_the_other(void **state)
+{
+    (void)state;
+    static const double SHARE[] = {0.4, 0.4, 0.7, 0}, PACE[] = {0.25, 1, 0.02, 0.5};
+    for (int i = 0; i < 4; i++) {
+        struct season_of *s = jar_begin(GRASS_30);
+        s->param.shielded_share = SHARE[i];
+        s->param.shielded_pace = PACE[i];
+        season_of_run(s);
+        const struct record *r = &s->record;
+        double k = slow_rate(s), ratio = clock_ratio(&s->param, 30, 0.55, 0.209);
+        for (int d = 0; d < r->days; d += 9) {
+            double th = ratio * log(r->pool_laid_kg[1] / r->day[d].pool_kg[1]) /
+                        s->param.protein_per_day;
+            double want = (1 - SHARE[i]) * exp(-k * th) + SHARE[i] * exp(-PACE[i] * k * th);
+            assert_near(r->day[d].pool_kg[2] / r->pool_laid_kg[2], want, 1e-10);
+        }
+        assert_true(r->day[r->days - 1].pool_kg[2] < 0.9 * r->pool_laid_kg[2]);
+        season_of_free(s);
+    }
+}
+
+static struct setting *built(struct season_of *s)
+{
+    struct setting *setting = calloc(1, sizeof *setting);
+    assert_non_null(setting);
+    possible_usual(&s->possible, &s->scenario, &s->param);
+    if (!setting_make(setting, &s->setup, &s->why))
+        fail_msg("%s", s->why.text);
+    around_day(&setting->around, 0);
+    setting_build(setting);
+    return setting;
+}
+
+static void unbuilt(struct setting *setting)
+{
+    setting_free(setting);
+    free(setting);
+}
+
+/* Each ingredient is there twice, and both together are what was laid: cellulose in two shares,
+ * everything else in the first; enclosing none of it changes nothing but that. [derived] */
+static void both_kinds_together_are_the_ingredient(void **state)
+{
+    (void)state;
+    struct season_of *none = jar_begin(JAR("held at: 40 C", GREEN, "2026-02-09"));
+    struct season_of *some = jar_begin(JAR("held at: 40 C", GREEN, "2026-02-09"));
+    none->param.shielded_share = 0;
+    some->param.shielded_share = 0.3;
+    some->param.shielded_pace = 0.2;
+    struct setting *a = built(none), *b = built(some);
+    assert_int_equal(b->pile.stuffs, 4); /* grass and leaves */
+    for (int i = 0; i < 2; i++) {
+        for (int k = 0; k < POOLS; k++) {
+            double whole = pile_pool(&a->pile, i, (enum pool)k)[0];
+            double open = pile_pool(&b->pile, i, (enum pool)k)[0];
+            double shut = pile_pool(&b->pile, i + 2, (enum pool)k)[0];
+            assert_true(whole > 0);
+            assert_near(shut / whole, k == POOL_SLOW ? 0.3 : 0, 1e-14);
+            assert_near((open + shut) / whole, 1, 1e-14);
+            assert_near(pile_pool(&a->pile, i + 2, (enum pool)k)[0], 0, 0);
+        }
+        assert_near(b->pile.stuff[i + 2].rate_per_d[POOL_SLOW] /
+                        b->pile.stuff[i].rate_per_d[POOL_SLOW], 0.2, 1e-15);
+        assert_near(pile_laid(&b->pile, i + 2)[0], 0, 0);
+    }
+    assert_near(pile_dry(&b->pile, 0) / pile_dry(&a->pile, 0), 1, 1e-14);
+    unbuilt(a);
+    unbuilt(b);
+    season_of_free(none);
+    season_of_free(some);
+}
+
+/* What is laid settles to one density: straw at 60 kg/m3, 10 % of it water, loses 35 % of its
+ * height, so to 54/0.65 kg of dry mass in a cubic metre. Laid at q times its usual density it
+ * settles to 0.65 q of its volume, at least to 0.4 and at most to 0.95 of it. [derived] */
+static void what_is_laid_settles_to_one_density_within_limits(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *text;
+        double settled;
+    } laid[] = {
+        {JAR("held at: 40 C", "wheat straw: 2 L", "2026-01-09"), 0.65},
+        {JAR("held at: 40 C", "wheat straw: 2 L loose", "2026-01-09"), 0.52},   /* q = 0.8 */
+        {JAR("held at: 40 C", "wheat straw: 2 L pressed", "2026-01-09"), 0.95}, /* q = 1.6: 1.04 */
+        {JAR("held at: 40 C", "ours: 2 L", "2026-01-09\ningredients:\n"
+             "  ours: {like: wheat straw, bulk: 75 kg/m3}"), 0.8125},          /* q = 1.25 */
+        {JAR("held at: 40 C", "ours: 2 L", "2026-01-09\ningredients:\n"
+             "  ours: {like: wheat straw, bulk: 30 kg/m3}"), 0.40},            /* q = 0.5: 0.325 */
+    };
+    for (size_t i = 0; i < sizeof laid / sizeof *laid; i++) {
+        struct season_of *s = jar_begin(laid[i].text);
+        struct setting *setting = built(s);
+        const struct pile *pile = &setting->pile;
+        double fresh = pile->stock[STOCK_FRESH_M3][0], settled = pile->stock[STOCK_SETTLED_M3][0];
+        assert_near(fresh, 2e-3, 1e-15);
+        assert_near(settled / fresh, laid[i].settled, 1e-12);
+        /* of what it has to go, building does a part at once */
+        assert_near(pile->stock[STOCK_LOOSE_M3][0],
+                    fresh + s->param.trodden_share * (settled - fresh), 1e-15);
+        unbuilt(setting);
         season_of_free(s);
     }
 }
@@ -92,8 +256,8 @@ static void pools_keep_to_their_closed_form(void **state)
 static void carbon_and_nitrogen_close_to_round_off(void **state)
 {
     (void)state;
-    struct season_of *s = season_of(JAR("held at: 58 C, held water: 60 %, held oxygen: 4 %", GREEN,
-                                        "2026-12-31"), NULL);
+    struct season_of *s = jar(JAR("held at: 58 C, held water: 60 %, held oxygen: 4 %", GREEN,
+                                  "2026-12-31"));
     const struct record *r = &s->record;
     const struct record_day *last = &r->day[r->days - 1];
     double in = r->flux_total[FLUX_added_carbon], lost = -r->flux_total[FLUX_co2_carbon];
@@ -113,9 +277,7 @@ static void carbon_and_nitrogen_close_to_round_off(void **state)
 
 static double lost_with_steps(const char *text, double longest_s)
 {
-    struct season_of *s = season_of_begin(text, NULL);
-    if (!climate_curve(&s->sky, &s->scenario, 0, &s->why))
-        fail_msg("%s", s->why.text);
+    struct season_of *s = jar_begin(text);
     s->param.longest_step_s = longest_s;
     s->param.nitrogen_half = 5e-5; /* the table's stiffest */
     season_of_run(s);
@@ -137,17 +299,17 @@ static void halving_the_step_changes_nothing_that_counts(void **state)
     }
 }
 
-/* Cardinal temperatures of know/param.def: -5 and 67 C, lignin up to 65 C. In the cold sugars go on
+/* Cardinal temperatures as set above: -5 and 67 C, lignin up to 65 C. In the cold sugars go on
  * slowly, in the water that is not yet ice. */
 static void beyond_its_cardinal_temperatures_nothing_decays(void **state)
 {
     (void)state;
     struct season_of *hot =
-        season_of(JAR("held at: 70 C, held water: 60 %", GREEN, "2026-02-09"), NULL);
+        jar(JAR("held at: 70 C, held water: 60 %", GREEN, "2026-02-09"));
     assert_near(carbon_lost(&hot->record, 39), 0, 0);
     assert_near(hot->record.day[39].dry_kg, hot->record.day[0].dry_kg, 0);
     struct season_of *cold =
-        season_of(JAR("held at: -8 C, held water: 60 %", GREEN, "2026-02-09"), NULL);
+        jar(JAR("held at: -8 C, held water: 60 %", GREEN, "2026-02-09"));
     for (int k = 1; k < 4; k++)
         assert_near(cold->record.day[39].pool_kg[k], cold->record.day[0].pool_kg[k], 0);
     season_of_free(hot);
@@ -182,9 +344,9 @@ static void a_jar_that_is_held_takes_no_visits(void **state)
 /* ---- a second opinion ---- */
 /* The same laws by the Runge-Kutta-Prince-Dormand method of order 8 of the GNU Scientific Library
  * (rk8pd; its reference manual, chapter Ordinary Differential Equations, memory), with the pools
- * of a single ingredient as plain unknowns: no clocks, no closed form. Carbon and pH stay for a
- * day. */
-enum { MICROBE = POOLS, HUMUS, NITROGEN, SOUR, DRY, BREATHED, UNKNOWNS };
+ * of a single ingredient, and its enclosed cellulose, as plain unknowns: no clocks, no closed form.
+ * Carbon and pH stay for a day. */
+enum { ENCLOSED = POOLS, MICROBE, HUMUS, NITROGEN, SOUR, DRY, BREATHED, UNKNOWNS };
 
 struct opinion {
     const struct setting *setting;
@@ -196,12 +358,14 @@ static int opinion_rates(double time_s, const double x[], double rate[], void *o
 {
     struct opinion *o = of;
     const struct pile_stuff *stuff = &o->setting->pile.stuff[0];
+    double enclosed_per_d = o->setting->pile.stuff[1].rate_per_d[POOL_SLOW];
     double y[UNKNOWNS];
     (void)time_s;
     for (int n = 0; n < UNKNOWNS; n++)
         y[n] = x[n] * o->scale_kg;
     for (int k = 0; k < POOLS; k++)
         o->store.moment[k][0] = y[k] * stuff->rate_per_d[k];
+    o->store.moment[POOL_SLOW][0] += y[ENCLOSED] * enclosed_per_d;
     struct decay_surroundings at = {o->over_K, 1, o->water_per_dry * y[DRY], y[DRY]};
     struct decay_state now = {{0}, y[MICROBE], y[HUMUS], y[NITROGEN], y[SOUR]};
     struct decay_potential p;
@@ -210,6 +374,7 @@ static int opinion_rates(double time_s, const double x[], double rate[], void *o
     decay_rates(&o->setting->balance.decay, &o->store, &p, o->air, &r);
     for (int k = 0; k < POOLS; k++)
         rate[k] = -r.pace[k] * stuff->rate_per_d[k] * y[k];
+    rate[ENCLOSED] = -r.pace[POOL_SLOW] * enclosed_per_d * y[ENCLOSED];
     rate[MICROBE] = r.microbe_kg;
     rate[HUMUS] = r.humus_kg;
     rate[NITROGEN] = r.nitrogen_kg;
@@ -246,6 +411,8 @@ static void opinion_begin(struct opinion *o, double x[UNKNOWNS])
     o->store.protein_dry = pile->stuff[0].protein_dry;
     for (int k = 0; k < POOLS; k++)
         x[k] = pile_pool(pile, 0, (enum pool)k)[0] / o->scale_kg;
+    assert_int_equal(pile->stuffs, 2);
+    x[ENCLOSED] = pile_pool(pile, 1, POOL_SLOW)[0] / o->scale_kg;
     for (int n = MICROBE; n <= DRY; n++)
         x[n] = pile_state(pile, FROM[n - MICROBE])[0] / o->scale_kg;
     x[BREATHED] = 0;
@@ -253,14 +420,15 @@ static void opinion_begin(struct opinion *o, double x[UNKNOWNS])
 
 static void agrees(const char *text, double over_K, double oxygen, double wet)
 {
-    struct season_of *s = season_of(text, NULL);
-    struct setting *setting = calloc(1, sizeof *setting);
-    assert_non_null(setting);
-    assert_true(setting_make(setting, &s->setup, &s->why));
-    around_day(&setting->around, 0);
-    setting_build(setting);
+    struct season_of *s = jar_begin(text);
+    s->param.shielded_share = 0.3;
+    s->param.slow_mild_share = 0.6;
+    s->param.film_slope = 5;
+    season_of_run(s);
+    struct setting *setting = built(s);
+    double half = s->param.oxygen_half_share * exp(5 * (wet - 0.55));
     struct opinion o = {.setting = setting, .over_K = over_K, .water_per_dry = wet / (1 - wet),
-                        .air = oxygen / (oxygen + s->param.oxygen_half_share)};
+                        .air = oxygen / (oxygen + half)};
     double x[UNKNOWNS], time_s = 0;
     opinion_begin(&o, x);
     gsl_odeiv2_system system = {opinion_rates, NULL, UNKNOWNS, &o};
@@ -275,13 +443,13 @@ static void agrees(const char *text, double over_K, double oxygen, double wet)
         const struct record_day *row = &s->record.day[d];
         assert_near(carbon_lost(&s->record, d) / o.scale_kg, x[BREATHED], 1e-9);
         assert_near(row->dry_kg / o.scale_kg, x[DRY], 1e-9);
-        assert_near(row->pool_kg[2] / o.scale_kg, AMOUNT_SLOW_DRY * x[POOL_SLOW], 1e-9);
+        assert_near(row->pool_kg[2] / o.scale_kg,
+                    AMOUNT_SLOW_DRY * (x[POOL_SLOW] + x[ENCLOSED]), 1e-9);
         assert_near(row->pool_kg[4] / o.scale_kg, AMOUNT_MICROBE_DRY * x[MICROBE], 1e-9);
     }
     assert_true(x[BREATHED] > 5e-4);
     gsl_odeiv2_driver_free(driver);
-    setting_free(setting);
-    free(setting);
+    unbuilt(setting);
     season_of_free(s);
 }
 
@@ -302,6 +470,9 @@ int main(void)
         cmocka_unit_test(what_is_held_stays_held),
         cmocka_unit_test(a_jar_that_is_held_at_a_temperature_alone_stays_as_wet_as_it_was_laid),
         cmocka_unit_test(pools_keep_to_their_closed_form),
+        cmocka_unit_test(enclosed_cellulose_goes_slowly_beside_the_other),
+        cmocka_unit_test(both_kinds_together_are_the_ingredient),
+        cmocka_unit_test(what_is_laid_settles_to_one_density_within_limits),
         cmocka_unit_test(carbon_and_nitrogen_close_to_round_off),
         cmocka_unit_test(halving_the_step_changes_nothing_that_counts),
         cmocka_unit_test(beyond_its_cardinal_temperatures_nothing_decays),
