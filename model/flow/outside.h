@@ -11,6 +11,7 @@ struct outside_skin {
     lane heat_m2K_per_W;    /* resistance, without air film */
     lane sun_share;         /* of the sun taken up by what faces it */
     lane rain_share;
+    lane vapour_m2s_per_kg; /* resistance of what lies on it to vapour, on top of the cell's and the air's */
 };
 
 struct outside {

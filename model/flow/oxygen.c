@@ -36,8 +36,9 @@ static void add_out(struct oxygen *ox, const struct mesh *mesh, const struct med
                     const struct air *air, const struct outside *outside, int o)
 {
     int c = mesh->out[o].cell;
-    lane open = outside->skin[mesh->out[o].side].open_share;
-    lane g = OXYGEN_OVER_VAPOUR * mesh->out_area_m2[o] * open * m->diffusive[c] / mesh->out_m[o];
+    const struct outside_skin *skin = &outside->skin[mesh->out[o].side];
+    lane g = OXYGEN_OVER_VAPOUR * mesh->out_area_m2[o] * skin->open_share /
+             (mesh->out_m[o] / m->diffusive[c] + skin->vapour_m2s_per_kg);
     if (mesh->out[o].side == MESH_WALL)
         g += air->out_g[o] * mesh->out_m[o] * outside->wind_Pa_per_m;
     lane flow = air->out_kg_per_s[o];

@@ -193,7 +193,7 @@ static void gas_out(const struct view *v, int o)
     struct transport_out_slope *s = &v->t->out_slope[o];
     lane area = v->mesh->out_area_m2[o] * out->skin[side].open_share;
     lane film = out->film_W_per_m2K / (GAS_DRY_J_PER_KGK * LEWIS);
-    lane g = area * m->diffusive[c] * film / (v->mesh->out_m[o] * film + m->diffusive[c]);
+    lane g = area / (v->mesh->out_m[o] / m->diffusive[c] + out->skin[side].vapour_m2s_per_kg + 1.0 / film);
     lane swap = lane_of(0);
     if (side == MESH_WALL)
         swap = v->air->out_g[o] * v->mesh->out_m[o] * out->wind_Pa_per_m;

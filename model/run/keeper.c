@@ -7,6 +7,9 @@
 
 /* a lid or wall that is shut leaks this much all the same */
 static const double LEAK = 1e-4;
+/* vapour in still air, 2.6e-5 m2/s at 1.2 kg/m3; a cover's free air is taken as its open share, and
+ * counts squared as in the pile [derived] */
+static const double VAPOUR_KG_PER_MS = 3.1e-5;
 static const double TAP_K = 4.0;        /* poured water is no colder than this over the ice point */
 
 void keeper_param(struct keeper *h, const struct param param[LANES])
@@ -40,6 +43,7 @@ static struct outside_skin skin_of(const struct keeper *h, const struct bound *b
     s.open_share = lane_max(open_share(h, bound), lane_of(LEAK));
     s.heat_m2K_per_W = h->resist * bound->heat_m2K_per_W;
     s.sun_share = lane_of(bound->sun_share);
+    s.vapour_m2s_per_kg = lane_of(0);
     s.rain_share = lane_of(bound->rain_share);
     return s;
 }
@@ -61,6 +65,7 @@ void keeper_skin(struct keeper *h)
         const struct bound *cover = &bound_rows[h->cover[i].row];
         top.open_share *= open_share(h, cover);
         top.rain_share *= cover->rain_share;
+        top.vapour_m2s_per_kg += h->cover[i].thick_m / (VAPOUR_KG_PER_MS * cover->open_share * cover->open_share);
         top.heat_m2K_per_W += h->resist * (cover->heat_m2K_per_W * h->cover[i].thick_m);
         if (bare)
             top.sun_share = lane_of(cover->sun_share);

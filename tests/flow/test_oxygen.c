@@ -27,13 +27,22 @@ static void airy(struct bed *bed, const struct mesh_design *design)
     bed->outside.skin[design->shape == MESH_LONG ? MESH_TOP : MESH_WALL].open_share = 1;
 }
 
+/* The same half share in every cell. */
+static void solve(struct bed *bed, double half_share)
+{
+    static lane half[MESH_MOST_CELLS];
+    for (int c = 0; c < bed->mesh.cells; c++)
+        half[c] = half_share;
+    oxygen_solve(&bed->oxygen, &bed->mesh, &bed->medium, &bed->air, &bed->outside, bed->source_W,
+                 bed->work[0], half);
+}
+
 /* As in a season, each solution starts from the last; here until it stays. */
 static void settle(struct bed *bed, double half_share)
 {
     double change = 1;
     for (int turn = 0; turn < 3000 && change > 1e-13; turn++) {
-        oxygen_solve(&bed->oxygen, &bed->mesh, &bed->medium, &bed->air, &bed->outside,
-                     bed->source_W, bed->work[0], half_share);
+        solve(bed, half_share);
         change = 0;
         for (int c = 0; c < bed->mesh.cells; c++) {
             change = fmax(change, fabs(bed->oxygen.share[c] - bed->work[0][c]));
@@ -135,15 +144,13 @@ static void unused_oxygen_is_that_of_outside_in_any_draught(void **state)
     draughty_heap(&bed);
     for (int c = 0; c < bed.mesh.cells; c++)
         bed.source_W[c] = 0;
-    oxygen_solve(&bed.oxygen, &bed.mesh, &bed.medium, &bed.air, &bed.outside, bed.source_W,
-                 bed.work[0], 0.01);
+    solve(&bed, 0.01);
     for (int c = 0; c < bed.mesh.cells; c++) {
         assert_near(bed.oxygen.share[c], GAS_OXYGEN_OUTSIDE, 1e-12);
         assert_near(bed.oxygen.factor[c], GAS_OXYGEN_OUTSIDE / (0.01 + GAS_OXYGEN_OUTSIDE), 1e-12);
     }
     /* Monod's form: half the rate where oxygen is at the half share */
-    oxygen_solve(&bed.oxygen, &bed.mesh, &bed.medium, &bed.air, &bed.outside, bed.source_W,
-                 bed.work[0], GAS_OXYGEN_OUTSIDE);
+    solve(&bed, GAS_OXYGEN_OUTSIDE);
     for (int c = 0; c < bed.mesh.cells; c++)
         assert_near(bed.oxygen.factor[c], 0.5, 1e-12);
     bed_free(&bed);
@@ -192,8 +199,7 @@ static void oxygen_stays_positive_whatever_is_asked(void **state)
                     bed.source_W[c] = c % 3 ? ask * bed.mesh.volume_m3[c] : 0;
                     bed.work[0][c] = c % 2 ? felt : GAS_OXYGEN_OUTSIDE;
                 }
-                oxygen_solve(&bed.oxygen, &bed.mesh, &bed.medium, &bed.air, &bed.outside,
-                             bed.source_W, bed.work[0], half);
+                solve(&bed, half);
                 for (int c = 0; c < bed.mesh.cells; c++) {
                     assert_true(bed.oxygen.share[c] > 0);
                     assert_true(bed.oxygen.share[c] <= GAS_OXYGEN_OUTSIDE * 1.000001);
@@ -214,8 +220,7 @@ static void vapour_takes_oxygens_place(void **state)
         bed.source_W[c] = 0;
         bed.medium.vapour_Pa[c] = p;
     }
-    oxygen_solve(&bed.oxygen, &bed.mesh, &bed.medium, &bed.air, &bed.outside, bed.source_W,
-                 bed.work[0], 0.01);
+    solve(&bed, 0.01);
     double moist = 0.2095 * (101325 - 19943.76) / 101325; /* 16.8 % */
     assert_near(bed.oxygen.factor[0], moist / (0.01 + moist), 1e-6);
     bed_free(&bed);

@@ -257,7 +257,7 @@ static void surroundings(struct bed *bed, double over_K)
                             .radiant_W_per_m2K = 5, .wind_Pa_per_m = 2, .soil_W_per_mK = 1.4,
                             .soil_J_per_m3K = 2e6, .capillary_m2_per_s = 3e-9};
     for (int side = 0; side < 3; side++)
-        out->skin[side] = (struct outside_skin){0.7, 0.1, 0.8, 0.9};
+        out->skin[side] = (struct outside_skin){0.7, 0.1, 0.8, 0.9, 0};
     for (int i = 0; i <= MESH_SOIL_LAYERS; i++)
         out->ground_over_K[i] = over_K;
     for (int i = 0; i < MESH_SOILS; i++)
