@@ -34,7 +34,7 @@ static int kind_of(struct lay *lay, int stuff, double piece_m)
     }
     if (lay->kinds == PILE_MOST_STUFFS)
         return alike < 0 ? 0 : alike;
-    lay->kind[lay->kinds] = (struct lay_kind){stuff, piece_m, false};
+    lay->kind[lay->kinds] = (struct lay_kind){stuff, piece_m};
     return lay->kinds++;
 }
 
@@ -54,11 +54,6 @@ void lay_kinds(struct lay *lay, const struct scenario *scenario, const struct pl
         kinds_of_layer(lay, &scenario->layer[i]);
     for (int i = 0; i < plan->events; i++)
         kinds_of_layer(lay, &plan->event[i].add);
-    lay->shielding = 2 * lay->kinds <= PILE_MOST_STUFFS;
-    for (int i = 0, kinds = lay->kinds; lay->shielding && i < kinds; i++) {
-        lay->kind[lay->kinds] = lay->kind[i];
-        lay->kind[lay->kinds++].shielded = true;
-    }
 }
 
 /* what one kilogram of dry ingredient is made of, kg */
@@ -141,8 +136,7 @@ static void stuff_of(const struct lay *lay, int kind, int member, struct pile_st
              param->protein_per_day * (stuff->keratin ? param->keratin_factor : 1));
     /* own exp: the same digits on every machine */
     lane pace = param->slow_per_day * size * lane_exp(lane_of(-param->lignin_shield * shield));
-    double shut = lay->kind[kind].shielded ? param->shielded_pace : 1;
-    lane_put(&to->rate_per_d[POOL_SLOW], member, shut * lane_get(pace, 0));
+    lane_put(&to->rate_per_d[POOL_SLOW], member, lane_get(pace, 0));
     lane_put(&to->rate_per_d[POOL_LIGNIN], member, param->lignin_per_day * size);
     lane_put(&to->protein_oxygen, member,
              (AMOUNT_PROTEIN_OXYGEN * protein_c + AMOUNT_FAT_OXYGEN * fat_c) / all);
@@ -214,10 +208,7 @@ static void add_portion(const struct lay *lay, const struct pile *pile, int memb
     add(batch, move_of_stock(STOCK_INERT_C_KG), member, p.inert * dry);
     add(batch, move_of_pool(kind, POOL_FAST), member, p.fast * dry);
     add(batch, move_of_pool(kind, POOL_PROTEIN), member, p.protein * dry);
-    double shielded = lay->shielding ? possible->param.shielded_share : 0;
-    add(batch, move_of_pool(kind, POOL_SLOW), member, (1 - shielded) * p.slow * dry);
-    if (lay->shielding)
-        add(batch, move_of_pool(kind + lay->kinds / 2, POOL_SLOW), member, shielded * p.slow * dry);
+    add(batch, move_of_pool(kind, POOL_SLOW), member, p.slow * dry);
     add(batch, move_of_pool(kind, POOL_LIGNIN), member, p.lignin * dry);
     add(batch, move_of_laid(pile, kind), member, dry);
     add_bed(lay, batch, member, portion, lies.volume_m3, dry, p.fast * dry);

@@ -9,14 +9,12 @@
 struct lay_kind {
     int stuff;              /* row of scenario.stuff */
     double piece_m;
-    bool shielded;          /* its cellulose that lignin encloses, which goes slowly; nothing else */
 };
 
 struct lay {
     const struct scenario *scenario;
     const struct possible *possible;    /* [LANES] */
-    int kinds;                  /* each as laid, then each once more for its shielded cellulose */
-    bool shielding;
+    int kinds;
     struct lay_kind kind[PILE_MOST_STUFFS];
 };
 

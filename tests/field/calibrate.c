@@ -29,7 +29,7 @@ static const char *const COARSE[][2] = {{"tolerance_K", "0.25"}, {"rim_m", "0.03
                                         {"mesh_growth", "1.4"}, {"row_most_m", "0.08"},
                                         {"column_growth", "2"}};
 static const char *const NAMES[] = {
-    "fast_per_day", "protein_per_day", "slow_per_day", "lignin_shield", "lignin_per_day", "shielded_share", "shielded_pace",
+    "fast_per_day", "protein_per_day", "slow_per_day", "lignin_shield", "lignin_per_day",
    
     "microbe_death_per_day", "humus_per_day", "airless_share", "size_half_m", "coldest_C",
     "hottest_C", "lignin_best_C", "cold_floor", "wet_slope", "wet_offset", "oxygen_half_share", "film_slope",

@@ -13,13 +13,13 @@
 #define POOR "hardwood sawdust: 1 L\n    water: 0.5 L"
 
 /* Everything of decay that a fit of the constants moves, as these checks were worked out with: no
- * cellulose enclosed or mild, no films of water. A test that is about one of them sets it. */
+ * cellulose mild, no films of water. A test that is about one of them sets it. */
 static const struct {
     const char *name;
     double value;
 } FIXED[] = {
     {"fast_per_day", 0.5}, {"protein_per_day", 0.25}, {"slow_per_day", 0.10}, {"lignin_shield", 3},
-    {"shielded_share", 0}, {"shielded_pace", 0.3}, {"lignin_per_day", 0.003},
+    {"lignin_per_day", 0.003},
     {"microbe_death_per_day", 0.06}, {"humus_per_day", 0.0015}, {"airless_share", 0.2},
     {"size_half_m", 0.05}, {"coldest_C", -5}, {"best_C", 58}, {"hottest_C", 67},
     {"lignin_best_C", 45}, {"lignin_hottest_C", 65}, {"slow_mild_share", 0}, {"cold_floor", 0.15},
@@ -143,31 +143,6 @@ static void pools_keep_to_their_closed_form(void **state)
     }
 }
 
-/* Of cellulose a share s is enclosed and goes at the pace p of the other, so that
- * m/m0 = (1 - s) exp(-k th) + s exp(-p k th): [derived] with s = 0.4, p = 0.25 and k th = ln 2 that
- * is 0.3 + 0.4/2^(1/4) = 0.63636. th from the protein that went, as above. */
-static void enclosed_cellulose_goes_slowly_beside_the_other(void **state)
-{
-    (void)state;
-    static const double SHARE[] = {0.4, 0.4, 0.7, 0}, PACE[] = {0.25, 1, 0.02, 0.5};
-    for (int i = 0; i < 4; i++) {
-        struct season_of *s = jar_begin(GRASS_30);
-        s->param.shielded_share = SHARE[i];
-        s->param.shielded_pace = PACE[i];
-        season_of_run(s);
-        const struct record *r = &s->record;
-        double k = slow_rate(s), ratio = clock_ratio(&s->param, 30, 0.55, 0.209);
-        for (int d = 0; d < r->days; d += 9) {
-            double th = ratio * log(r->pool_laid_kg[1] / r->day[d].pool_kg[1]) /
-                        s->param.protein_per_day;
-            double want = (1 - SHARE[i]) * exp(-k * th) + SHARE[i] * exp(-PACE[i] * k * th);
-            assert_near(r->day[d].pool_kg[2] / r->pool_laid_kg[2], want, 1e-10);
-        }
-        assert_true(r->day[r->days - 1].pool_kg[2] < 0.9 * r->pool_laid_kg[2]);
-        season_of_free(s);
-    }
-}
-
 static struct setting *built(struct season_of *s)
 {
     struct setting *setting = calloc(1, sizeof *setting);
@@ -184,39 +159,6 @@ static void unbuilt(struct setting *setting)
 {
     setting_free(setting);
     free(setting);
-}
-
-/* Each ingredient is there twice, and both together are what was laid: cellulose in two shares,
- * everything else in the first; enclosing none of it changes nothing but that. [derived] */
-static void both_kinds_together_are_the_ingredient(void **state)
-{
-    (void)state;
-    struct season_of *none = jar_begin(JAR("held at: 40 C", GREEN, "2026-02-09"));
-    struct season_of *some = jar_begin(JAR("held at: 40 C", GREEN, "2026-02-09"));
-    none->param.shielded_share = 0;
-    some->param.shielded_share = 0.3;
-    some->param.shielded_pace = 0.2;
-    struct setting *a = built(none), *b = built(some);
-    assert_int_equal(b->pile.stuffs, 4); /* grass and leaves */
-    for (int i = 0; i < 2; i++) {
-        for (int k = 0; k < POOLS; k++) {
-            double whole = pile_pool(&a->pile, i, (enum pool)k)[0];
-            double open = pile_pool(&b->pile, i, (enum pool)k)[0];
-            double shut = pile_pool(&b->pile, i + 2, (enum pool)k)[0];
-            assert_true(whole > 0);
-            assert_near(shut / whole, k == POOL_SLOW ? 0.3 : 0, 1e-14);
-            assert_near((open + shut) / whole, 1, 1e-14);
-            assert_near(pile_pool(&a->pile, i + 2, (enum pool)k)[0], 0, 0);
-        }
-        assert_near(b->pile.stuff[i + 2].rate_per_d[POOL_SLOW] /
-                        b->pile.stuff[i].rate_per_d[POOL_SLOW], 0.2, 1e-15);
-        assert_near(pile_laid(&b->pile, i + 2)[0], 0, 0);
-    }
-    assert_near(pile_dry(&b->pile, 0) / pile_dry(&a->pile, 0), 1, 1e-14);
-    unbuilt(a);
-    unbuilt(b);
-    season_of_free(none);
-    season_of_free(some);
 }
 
 /* What is laid settles to one density: straw at 60 kg/m3, 10 % of it water, loses 35 % of its
@@ -344,9 +286,9 @@ static void a_jar_that_is_held_takes_no_visits(void **state)
 /* ---- a second opinion ---- */
 /* The same laws by the Runge-Kutta-Prince-Dormand method of order 8 of the GNU Scientific Library
  * (rk8pd; its reference manual, chapter Ordinary Differential Equations, memory), with the pools
- * of a single ingredient, and its enclosed cellulose, as plain unknowns: no clocks, no closed form.
+ * of a single ingredient as plain unknowns: no clocks, no closed form.
  * Carbon and pH stay for a day. */
-enum { ENCLOSED = POOLS, MICROBE, HUMUS, NITROGEN, SOUR, DRY, BREATHED, UNKNOWNS };
+enum { MICROBE = POOLS, HUMUS, NITROGEN, SOUR, DRY, BREATHED, UNKNOWNS };
 
 struct opinion {
     const struct setting *setting;
@@ -358,14 +300,12 @@ static int opinion_rates(double time_s, const double x[], double rate[], void *o
 {
     struct opinion *o = of;
     const struct pile_stuff *stuff = &o->setting->pile.stuff[0];
-    double enclosed_per_d = o->setting->pile.stuff[1].rate_per_d[POOL_SLOW];
     double y[UNKNOWNS];
     (void)time_s;
     for (int n = 0; n < UNKNOWNS; n++)
         y[n] = x[n] * o->scale_kg;
     for (int k = 0; k < POOLS; k++)
         o->store.moment[k][0] = y[k] * stuff->rate_per_d[k];
-    o->store.moment[POOL_SLOW][0] += y[ENCLOSED] * enclosed_per_d;
     struct decay_surroundings at = {o->over_K, 1, o->water_per_dry * y[DRY], y[DRY]};
     struct decay_state now = {{0}, y[MICROBE], y[HUMUS], y[NITROGEN], y[SOUR]};
     struct decay_potential p;
@@ -374,7 +314,6 @@ static int opinion_rates(double time_s, const double x[], double rate[], void *o
     decay_rates(&o->setting->balance.decay, &o->store, &p, o->air, &r);
     for (int k = 0; k < POOLS; k++)
         rate[k] = -r.pace[k] * stuff->rate_per_d[k] * y[k];
-    rate[ENCLOSED] = -r.pace[POOL_SLOW] * enclosed_per_d * y[ENCLOSED];
     rate[MICROBE] = r.microbe_kg;
     rate[HUMUS] = r.humus_kg;
     rate[NITROGEN] = r.nitrogen_kg;
@@ -411,8 +350,7 @@ static void opinion_begin(struct opinion *o, double x[UNKNOWNS])
     o->store.protein_dry = pile->stuff[0].protein_dry;
     for (int k = 0; k < POOLS; k++)
         x[k] = pile_pool(pile, 0, (enum pool)k)[0] / o->scale_kg;
-    assert_int_equal(pile->stuffs, 2);
-    x[ENCLOSED] = pile_pool(pile, 1, POOL_SLOW)[0] / o->scale_kg;
+    assert_int_equal(pile->stuffs, 1);
     for (int n = MICROBE; n <= DRY; n++)
         x[n] = pile_state(pile, FROM[n - MICROBE])[0] / o->scale_kg;
     x[BREATHED] = 0;
@@ -421,7 +359,6 @@ static void opinion_begin(struct opinion *o, double x[UNKNOWNS])
 static void agrees(const char *text, double over_K, double oxygen, double wet)
 {
     struct season_of *s = jar_begin(text);
-    s->param.shielded_share = 0.3;
     s->param.slow_mild_share = 0.6;
     s->param.film_slope = 5;
     season_of_run(s);
@@ -444,7 +381,7 @@ static void agrees(const char *text, double over_K, double oxygen, double wet)
         assert_near(carbon_lost(&s->record, d) / o.scale_kg, x[BREATHED], 1e-9);
         assert_near(row->dry_kg / o.scale_kg, x[DRY], 1e-9);
         assert_near(row->pool_kg[2] / o.scale_kg,
-                    AMOUNT_SLOW_DRY * (x[POOL_SLOW] + x[ENCLOSED]), 1e-9);
+                    AMOUNT_SLOW_DRY * x[POOL_SLOW], 1e-9);
         assert_near(row->pool_kg[4] / o.scale_kg, AMOUNT_MICROBE_DRY * x[MICROBE], 1e-9);
     }
     assert_true(x[BREATHED] > 5e-4);
@@ -470,8 +407,6 @@ int main(void)
         cmocka_unit_test(what_is_held_stays_held),
         cmocka_unit_test(a_jar_that_is_held_at_a_temperature_alone_stays_as_wet_as_it_was_laid),
         cmocka_unit_test(pools_keep_to_their_closed_form),
-        cmocka_unit_test(enclosed_cellulose_goes_slowly_beside_the_other),
-        cmocka_unit_test(both_kinds_together_are_the_ingredient),
         cmocka_unit_test(what_is_laid_settles_to_one_density_within_limits),
         cmocka_unit_test(carbon_and_nitrogen_close_to_round_off),
         cmocka_unit_test(halving_the_step_changes_nothing_that_counts),
