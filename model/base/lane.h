@@ -51,6 +51,9 @@ typedef uint64_t lane_bare __attribute__((vector_size(8 * LANES))); /* bits with
 #define LANE_APART
 #endif
 
+/* a function that a loop over cells must take into itself, however many call it */
+#define LANE_INLINE static inline __attribute__((always_inline))
+
 union lane_bits {
     lane number;
     lane_mask bits;

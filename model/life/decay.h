@@ -145,7 +145,7 @@ static inline lane decay_paces(const struct decay_law *law, const struct decay_s
     return common * (warm + law->slow_mild * (mild - warm));
 }
 
-static inline void decay_potential(const struct decay_law *law, const struct decay_store *store,
+LANE_INLINE void decay_potential(const struct decay_law *law, const struct decay_store *store,
                      const struct decay_surroundings *at, const struct decay_state *state,
                      struct decay_potential *p)
 {

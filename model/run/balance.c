@@ -133,7 +133,7 @@ static void potential(struct balance *b, const lane *y)
     const struct balance_potential to = b->potential;
     const struct decay_law law = b->decay;
     const lane *over = b->medium.over_K, *liquid = b->medium.liquid;
-    lane *uptake = b->uptake, *half_share = b->half_share;
+    lane *uptake = b->uptake;
     LANE_APART
     for (int c = 0; c < cells; c++) {
         struct decay_surroundings at = {over[c], liquid[c], y[STATE_WATER_KG * stride + c],
@@ -162,7 +162,6 @@ static void potential(struct balance *b, const lane *y)
         to.ammonia_kg[c] = p.ammonia_kg;
         to.warming_per_K[c] = p.warming_per_K;
         uptake[c] = p.oxygen_kg;
-        half_share[c] = decay_half(&law, at.water_kg / (at.water_kg + at.dry_kg));
     }
 }
 
@@ -185,6 +184,19 @@ lane balance_breath(const struct balance *b, int c, double over_K, double wet_sh
     lane half = decay_half(&b->decay, lane_of(wet_share));
     decay_rates(&b->decay, &here, &p, GAS_OXYGEN_OUTSIDE / (GAS_OXYGEN_OUTSIDE + half), &r);
     return r.carbon_kg;
+}
+
+/* The wetter a cell, the more oxygen it takes to be half supplied. */
+static void half_shares(struct balance *b, const lane *y)
+{
+    const int stride = b->pile->stride, cells = b->pile->mesh->cells;
+    const struct decay_law law = b->decay;
+    lane *half = b->half_share;
+    LANE_APART
+    for (int c = 0; c < cells; c++) {
+        lane water = y[STATE_WATER_KG * stride + c];
+        half[c] = decay_half(&law, water / (water + y[STATE_DRY_KG * stride + c]));
+    }
 }
 
 static inline struct decay_potential potential_at(const struct balance_potential *from, int c)
@@ -305,6 +317,7 @@ void balance_fill(struct balance *b, const lane *y, lane *rate)
                                   block(pile, y, STATE_WATER_KG), block(pile, y, STATE_DRY_KG),
                                   block(pile, y, STATE_OXYGEN));
     potential(b, y);
+    half_shares(b, y);
     flow(b, y);
     for (int c = 0; c < mesh->cells; c++) {
         rate[STATE_HEAT_J * pile->stride + c] = b->transport.heat_W[MESH_SOILS + c];

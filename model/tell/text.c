@@ -264,7 +264,7 @@ static void say_sure(FILE *out, const struct tale *tale)
                  phrase_count(scenario->assumed, "value assumed", "values assumed").text);
     char piles[96] = "central pile, no range";
     if (tale->members > 1)
-        snprintf(piles, sizeof piles, "%d possible piles, 8 in 10 within the ranges", tale->members);
+        snprintf(piles, sizeof piles, "%d possible piles, 8 in 10 as in brackets", tale->members);
     if (tale->failures)
         snprintf(piles + strlen(piles), sizeof piles - strlen(piles), ", %d not computed",
                  tale->failures);
@@ -298,7 +298,7 @@ static void say_do(FILE *out, const struct tale *tale, const struct phrase_style
 static void say_all(FILE *out, const struct tale *tale, const struct phrase_style *style, int lean)
 {
     say_answer(out, tale, style);
-    say_plan(out, tale, style, lean < 3);
+    say_plan(out, tale, style, lean < 4);
     if (lean < 2)
         say_why(out, tale);
     if (lean < 3)
@@ -357,7 +357,7 @@ static char *short_form(const struct tale *tale, const struct phrase_style *styl
             free(text);
             return NULL;
         }
-        if (lean == 3 || lines(text) <= TEXT_LINES)
+        if (lean == 4 || lines(text) <= TEXT_LINES)
             return text;
         free(text);
     }

@@ -58,9 +58,9 @@ static inline void made_scenario(struct scenario *scenario)
     snprintf(scenario->name, sizeof scenario->name, "Quince \"Corner\" \x1b[31m bay");
     scenario->bays = 2;
     scenario->bay[0] = (struct plan_bay){"bay 1", PLAN_BIN, 1.2, 1.2, 1.0, 0, 0, 0,
-                                         PLAN_BAY_HERE, 0};
+                                         PLAN_BAY_HERE, 0, 0, 0, 0};
     scenario->bay[1] = (struct plan_bay){"bay 2", PLAN_BIN, 1.2, 1.2, 1.0, 0, 0, 0,
-                                         PLAN_BAY_EMPTY, 0};
+                                         PLAN_BAY_EMPTY, 0, 0, 0, 0};
     scenario->stuffs = 2;
     snprintf(scenario->stuff[0].name, sizeof scenario->stuff[0].name, "horse manure");
     snprintf(scenario->stuff[1].name, sizeof scenario->stuff[1].name, "wheat straw");

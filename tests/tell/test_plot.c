@@ -232,7 +232,7 @@ static char *script_of(bool (*write)(const struct chart *, struct trouble *), st
 {
     static char text[1 << 19];
     struct trouble why = {0};
-    struct chart chart = {tmpfile(), &made->record, &made->scenario, "leave it"};
+    struct chart chart = {tmpfile(), &made->record, &made->scenario, "leave it", NULL};
     assert_non_null(chart.script);
     assert_true(write(&chart, &why));
     rewind(chart.script);
