@@ -7,8 +7,8 @@
  *
  * Only constants of the whole model are fitted, within the ranges of know/param, never anything of
  * one experiment. Six learners search at once: one that sees every experiment, and five of which
- * each never sees a fifth of them. All trials are shared, a learner only ranks them by what it may
- * see; so a trial costs once. New trials come half about the mean of a learner's best (an evolution
+ * each never sees a fifth of them and knows of no trial proposed by one that does: they begin at the
+ * values of FOLDER/prior.csv, from before any fit. New trials come half about the mean of a learner's best (an evolution
  * strategy with weighted recombination), half by differential evolution among them (Storn and Price
  * 1997, J. Global Optim. 11, 341-359). The score of what was left out is that of
  * each fifth under the constants of the learner that never saw it. What the trade knows (tNN) is
@@ -42,7 +42,7 @@ static const char *const NAMES[] = {
     "turn_air_kg_per_m3", "turn_lift", "rot_seed_per_day"};
 
 enum { DIMENSIONS = sizeof NAMES / sizeof *NAMES, FOLDS = 5, LEARNERS = FOLDS + 1, ELITE = 24,
-       EACH = 4, MOST_TRIALS = 6000 };
+       EACH = 4, MOST_TRIALS = 6000, NOBODY = -1 };
 static const double LEAST_SPREAD = 0.03;
 static const double TRADE = 4; /* weight of what the trade knows against an experiment */
 static const char SLOW[] = "x22"; /* takes as long as all the others together: not fitted to */
@@ -135,6 +135,7 @@ struct fit {
     double place[MOST_TRIALS][DIMENSIONS];      /* -1 least, 0 usual, 1 most of a row */
     double *value[MOST_TRIALS];
     double rank[LEARNERS][MOST_TRIALS];         /* learner k < FOLDS never sees fold k */
+    int origin[MOST_TRIALS];                    /* learner that proposed it; NOBODY: it was there at first */
     uint32_t drawn;
     int holds;
     struct { const struct param_row *row; double value; } hold[16]; /* constants not to be fitted */
@@ -188,15 +189,22 @@ static double rank_of(const struct fit *fit, int learner, int trial)
     return sum / weights - 0.03 * stray / DIMENSIONS;
 }
 
+/* May a learner know of a trial? One that never sees a fifth takes none from those that do: what they
+ * propose carries what they saw. */
+static bool knows(const struct fit *fit, int learner, int trial)
+{
+    return learner == FOLDS || fit->origin[trial] == learner || fit->origin[trial] == NOBODY;
+}
+
 /* The learner's best so far, best first. */
 static int elite_of(const struct fit *fit, int learner, int elite[ELITE])
 {
     int count = 0;
     for (int t = 0; t < fit->trials; t++) {
-        int at = count < ELITE ? count++ : ELITE - 1;
-        if (at == ELITE - 1 && count == ELITE && t >= ELITE &&
-            fit->rank[learner][t] <= fit->rank[learner][elite[at]])
+        if (!knows(fit, learner, t) ||
+            (count == ELITE && fit->rank[learner][t] <= fit->rank[learner][elite[ELITE - 1]]))
             continue;
+        int at = count < ELITE ? count++ : ELITE - 1;
         for (; at > 0 && fit->rank[learner][t] > fit->rank[learner][elite[at - 1]]; at--)
             elite[at] = elite[at - 1];
         elite[at] = t;
@@ -257,6 +265,22 @@ static double place_at(const struct param_row *row, double value)
     return (value < row->usual ? -1 : 1) * fmax(0, fmin(1, share));
 }
 
+/* FOLDER/prior.csv, lines "name,value", into the first trial. */
+static void begin_at_prior(struct fit *fit, const char *folder)
+{
+    char path[512], line[256], name[64];
+    double value;
+    snprintf(path, sizeof path, "%s/prior.csv", folder);
+    FILE *in = fopen(path, "r");
+    while (in && fgets(line, sizeof line, in))
+        if (sscanf(line, "%63[^,],%lf", name, &value) == 2)
+            for (int d = 0; d < DIMENSIONS; d++)
+                if (strcmp(name, NAMES[d]) == 0)
+                    fit->place[0][d] = place_at(param_find(name), value);
+    if (in)
+        fclose(in);
+}
+
 /* Trials to begin with: what an earlier fit found, if it left a file. */
 static void begin_at(struct fit *fit, const char *path)
 {
@@ -266,7 +290,7 @@ static void begin_at(struct fit *fit, const char *path)
         for (int d = 0; d < DIMENSIONS; d++)
             if (f->row[r] == param_find(NAMES[d]))
                 for (int i = 1; i < TRIAL_WIDE; i++)
-                    fit->place[i][d] = place_at(f->row[r], i == 1 ? f->all[r] : f->fold[r][i]);
+                    fit->place[fit->trials + i][d] = place_at(f->row[r], i == 1 ? f->all[r] : f->fold[r][i]);
     free(f);
 }
 
@@ -288,7 +312,7 @@ static int best_of(const struct fit *fit, int learner)
 {
     int best = 0;
     for (int t = 1; t < fit->trials; t++)
-        if (fit->rank[learner][t] > fit->rank[learner][best])
+        if (knows(fit, learner, t) && fit->rank[learner][t] > fit->rank[learner][best])
             best = t;
     return best;
 }
@@ -330,7 +354,7 @@ static void write_result(const struct fit *fit, const char *path)
         return;
     for (int k = 0; k < LEARNERS; k++)
         best[k] = best_of(fit, k);
-    add_share(fit, 0, -1, &usual);
+    add_share(fit, 0, -1, &usual); /* the prior */
     add_share(fit, best[FOLDS], -1, &fitted);
     for (int k = 0; k < FOLDS; k++)
         add_share(fit, best[k], k, &left);
@@ -338,7 +362,7 @@ static void write_result(const struct fit *fit, const char *path)
             "pile, coarse mesh\n", fit->trials, fit->trial.experiments);
     write_share(out, "left out", &left);
     write_share(out, "fitted", &fitted);
-    write_share(out, "usual values before", &usual);
+    write_share(out, "prior", &usual);
     fprintf(out, "# folds:");
     for (int k = 0; k < FOLDS; k++)
         for (int i = 0; i < fit->trial.experiments; i++)
@@ -353,7 +377,7 @@ static void write_result(const struct fit *fit, const char *path)
         fputc('\n', out);
     }
     fclose(out);
-    fprintf(stderr, "%5d trials: left out %.1f %%, fitted %.1f %%, usual %.1f %%; rank %.4f\n",
+    fprintf(stderr, "%5d trials: left out %.1f %%, fitted %.1f %%, prior %.1f %%; rank %.4f\n",
             fit->trials, 100.0 * left.met / left.figures, 100.0 * fitted.met / fitted.figures,
             100.0 * usual.met / usual.figures, fit->rank[FOLDS][best[FOLDS]]);
 }
@@ -378,6 +402,23 @@ static void hold(struct fit *fit, char *word)
     fit->hold[fit->holds++].value = strtod(equals + 1, NULL);
 }
 
+/* The prior and three near it, known to all; then the usual values and what an earlier fit found, which
+ * only the learner that sees everything may know. */
+static void begin(struct fit *fit, const char *folder, const char *path)
+{
+    begin_at_prior(fit, folder);
+    for (int i = 0; i < TRIAL_WIDE; i++) {
+        for (int d = 0; d < DIMENSIONS; d++)
+            fit->place[i][d] = fmax(-1, fmin(1, fit->place[0][d] + (i ? 0.3 * (uniform(fit) - 0.5) : 0)));
+        fit->origin[i] = NOBODY;
+    }
+    evaluate_four(fit);
+    for (int i = 0; i < TRIAL_WIDE; i++)
+        fit->origin[fit->trials + i] = FOLDS;
+    begin_at(fit, path);
+    evaluate_four(fit);
+}
+
 static int fit_all(const char *folder, double minutes, const char *path, int words, char **word)
 {
     struct trouble *why = calloc(1, sizeof *why);
@@ -392,15 +433,14 @@ static int fit_all(const char *folder, double minutes, const char *path, int wor
         fit->fold[i] = counts ? (7 * i + 3) % FOLDS : -1; /* what the trade knows is never left out */
         fit->weight[i] = (counts ? 1 : TRADE) / sqrt(fmax(1, fit->trial.experiment[i]->figures));
     }
-    for (int i = 1; i < TRIAL_WIDE; i++) /* the first is the usual values themselves */
-        for (int d = 0; d < DIMENSIONS; d++)
-            fit->place[i][d] = uniform(fit) - 0.5;
-    begin_at(fit, path);
-    evaluate_four(fit);
+    begin(fit, folder, path);
     while (minutes_now() - began < minutes && fit->trials + LEARNERS * EACH <= MOST_TRIALS) {
         for (int n = 0; n < LEARNERS * EACH / TRIAL_WIDE; n++) {
-            for (int i = 0; i < TRIAL_WIDE; i++)
-                propose(fit, (n * TRIAL_WIDE + i) % LEARNERS, fit->place[fit->trials + i]);
+            for (int i = 0; i < TRIAL_WIDE; i++) {
+                int learner = (n * TRIAL_WIDE + i) % LEARNERS;
+                propose(fit, learner, fit->place[fit->trials + i]);
+                fit->origin[fit->trials + i] = learner;
+            }
             evaluate_four(fit);
         }
         write_result(fit, path);
