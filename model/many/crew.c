@@ -78,23 +78,12 @@ static bool run_one(struct record *record, const struct crew *crew, const struct
     return good;
 }
 
-static bool run_wide(struct record record[SIDE_BY_SIDE], const struct setup *setup,
-                     struct trouble *why)
-{
-#ifdef SEASON_AVX2
-    return season_run_x4(record, setup, why);
-#else
-    (void)record, (void)setup;
-    return trouble_set(why, TROUBLE_SOLVE, "this build runs one member at a time");
-#endif
-}
-
 static bool run_four(struct record record[SIDE_BY_SIDE], const struct work *work, int member,
                      struct batch *batch, struct trouble *why)
 {
     bool good = batch_draw(batch, work->crew, &work->unknowns, member, SIDE_BY_SIDE, why);
     struct setup setup = setup_of(work->crew, batch);
-    good = good && run_wide(record, &setup, why);
+    good = good && season_run_wide(record, &setup, why);
     batch_free(batch);
     for (int i = 0; !good && i < SIDE_BY_SIDE; i++)
         record_free(&record[i]);

@@ -31,6 +31,18 @@ static inline bool season_wide(const struct plan *plan)
 #endif
 }
 
+/* Four members side by side, where season_wide allows it. */
+static inline bool season_run_wide(struct record record[4], const struct setup *setup,
+                                   struct trouble *why)
+{
+#ifdef SEASON_AVX2
+    return season_run_x4(record, setup, why);
+#else
+    (void)record, (void)setup;
+    return trouble_set(why, TROUBLE_SOLVE, "this build runs one member at a time");
+#endif
+}
+
 /* One season on what this processor offers. SEASON_AVX2 is set where the build made that copy. */
 static inline bool season_run(struct record *record, const struct setup *setup, struct trouble *why)
 {

@@ -76,14 +76,14 @@ static void print_scores(const struct trial *trial, const double *value, bool qu
         const double *v = value + trial->first_figure[i];
         int met = 0;
         for (int f = 0; f < e->figures; f++) {
-            met += trial_met(&e->figure[f], v[f]);
+            met += figures_met(&e->figure[f], v[f]);
             grade += trial_counts(e) ? trial_grade(&e->figure[f], v[f]) : 0;
         }
         printf("%s %d of %d\n", e->id, met, e->figures);
         figures += trial_counts(e) ? e->figures : 0;
         experiments += trial_counts(e);
         for (int f = 0; !quiet && f < e->figures; f++)
-            if (!trial_met(&e->figure[f], v[f]))
+            if (!figures_met(&e->figure[f], v[f]))
                 print_value(&e->figure[f], v[f]);
         all += trial_counts(e) ? met : 0;
         share += trial_counts(e) ? met / (double)e->figures : 0;
@@ -331,7 +331,7 @@ static void add_share(const struct fit *fit, int trial, int fold, struct share *
         if ((fold >= 0 && fit->fold[i] != fold) || !trial_counts(e))
             continue;
         for (int f = 0; f < e->figures; f++)
-            met += trial_met(&e->figure[f], fit->value[trial][fit->trial.first_figure[i] + f]);
+            met += figures_met(&e->figure[f], fit->value[trial][fit->trial.first_figure[i] + f]);
         share->met += met;
         share->figures += e->figures;
         share->experiments++;

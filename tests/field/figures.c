@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* tests/field/figures.c - see tests/field/figures.h. */
 #include "field/figures.h"
+#include "door/scenario.h"
+#include <dirent.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -213,4 +215,49 @@ bool figures_read(struct experiment *e, const char *folder, const char *id, stru
         return false;
     snprintf(path, sizeof path, "%s/%s/course.csv", folder, id);
     return read_file(e, path, true, why);
+}
+
+static int by_name(const void *a, const void *b)
+{
+    return strcmp(a, b);
+}
+
+int figures_find(const char *folder, const char *kinds, const char *without,
+                 char id[FIGURES_FOLDERS][8])
+{
+    int count = 0;
+    DIR *dir = opendir(folder);
+    for (struct dirent *d; dir && (d = readdir(dir));)
+        if (strlen(d->d_name) == 3 && strchr(kinds, d->d_name[0]) && count < FIGURES_FOLDERS &&
+            !(without && strstr(without, d->d_name)))
+            strcpy(id[count++], d->d_name);
+    if (dir)
+        closedir(dir);
+    qsort(id, (size_t)count, sizeof id[0], by_name);
+    return count;
+}
+
+bool figures_open(struct scenario *scenario, int *plan, const char *folder, const struct experiment *e,
+                  const struct figures_run *run, struct trouble *why)
+{
+    char path[512];
+    snprintf(path, sizeof path, "%s/%s/%s.yaml", folder, e->id, run->file);
+    if (!scenario_read(scenario, path, why))
+        return false;
+    struct plan_bay *home = &scenario->bay[scenario->home];
+    if (run->held_K > 0)
+        home->held_K = run->held_K;
+    if (run->held_water_share > 0)
+        home->held_water_share = run->held_water_share;
+    if (run->held_oxygen_share > 0)
+        home->held_oxygen_share = run->held_oxygen_share;
+    for (*plan = 0; *plan < scenario->plans; ++*plan)
+        if (!*run->plan || strcmp(scenario->plan[*plan].name, run->plan) == 0)
+            return true;
+    return trouble_set(why, TROUBLE_INPUT, "%s has no plan %s", path, run->plan);
+}
+
+bool figures_met(const struct figure *f, double value)
+{
+    return !isnan(value) && !(value < f->pass_low) && !(value > f->pass_high);
 }

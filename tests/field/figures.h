@@ -47,6 +47,18 @@ struct experiment {
     struct figures_point point[FIGURES_POINTS];
 };
 
+enum { FIGURES_FOLDERS = 64 };
+
+/* Names of the folders of three letters that begin with one of `kinds` ("x" the published experiments,
+ * "t" what the trade knows), in order, but for those that `without` names (NULL = none); how many. */
+int figures_find(const char *folder, const char *kinds, const char *without,
+                 char id[FIGURES_FOLDERS][8]);
+/* The scenario of a run, held as the run says, and the row of its plan. */
+bool figures_open(struct scenario *scenario, int *plan, const char *folder,
+                  const struct experiment *experiment, const struct figures_run *run,
+                  struct trouble *why);
+/* Is a value within the band of a figure's score? */
+bool figures_met(const struct figure *figure, double value);
 /* Reads a folder xNN. Fails with TROUBLE_INPUT, naming the line. */
 bool figures_read(struct experiment *experiment, const char *folder, const char *id,
                   struct trouble *why);

@@ -9,7 +9,7 @@
  * never happens is INFINITY; NAN if there is no such measure. */
 double measure_of(const struct record *record, const char *measure, double from, double to,
                   double level);
-/* Is it one of those that compare several runs? */
+/* The value of a figure: of its run, against another, or over several. */
 double measure_over_runs(const struct record *const *record, const struct experiment *experiment,
                          const struct figure *figure);
 #endif

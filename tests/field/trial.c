@@ -2,63 +2,19 @@
 /* tests/field/trial.c - see tests/field/trial.h. */
 #include "field/trial.h"
 #include "door/climate.h"
-#include "door/scenario.h"
 #include "field/measure.h"
 #include "run/season.h"
-#include <dirent.h>
 #include <math.h>
 #include <pthread.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-static int by_name(const void *a, const void *b)
-{
-    return strcmp(a, b);
-}
-
-static int find_all(const char *folder, const char *without, char id[TRIAL_EXPERIMENTS][8])
-{
-    int count = 0;
-    DIR *dir = opendir(folder);
-    for (struct dirent *d; dir && (d = readdir(dir));)
-        if (strchr("tx", d->d_name[0]) && strlen(d->d_name) == 3 && count < TRIAL_EXPERIMENTS &&
-            !(without && strstr(without, d->d_name)))
-            strcpy(id[count++], d->d_name);
-    if (dir)
-        closedir(dir);
-    qsort(id, (size_t)count, sizeof id[0], by_name);
-    return count;
-}
-
-static bool read_run(struct trial_run *to, const char *folder, const struct experiment *e,
-                     const struct figures_run *run, struct trouble *why)
-{
-    char path[512];
-    snprintf(path, sizeof path, "%s/%s/%s.yaml", folder, e->id, run->file);
-    to->scenario = calloc(1, sizeof *to->scenario);
-    if (!to->scenario || !scenario_read(to->scenario, path, why))
-        return false;
-    if (!climate_curve(&to->sky, to->scenario, 0, why))
-        return false;
-    struct plan_bay *home = &to->scenario->bay[to->scenario->home];
-    if (run->held_K > 0)
-        home->held_K = run->held_K;
-    if (run->held_water_share > 0)
-        home->held_water_share = run->held_water_share;
-    if (run->held_oxygen_share > 0)
-        home->held_oxygen_share = run->held_oxygen_share;
-    for (to->plan = 0; to->plan < to->scenario->plans; to->plan++)
-        if (!*run->plan || strcmp(to->scenario->plan[to->plan].name, run->plan) == 0)
-            return true;
-    return trouble_set(why, TROUBLE_INPUT, "%s has no plan %s", path, run->plan);
-}
-
 bool trial_read(struct trial *t, const char *folder, const char *without, struct trouble *why)
 {
-    char id[TRIAL_EXPERIMENTS][8];
+    char id[FIGURES_FOLDERS][8];
     *t = (struct trial){0};
-    int found = find_all(folder, without, id);
+    int found = figures_find(folder, "tx", without, id);
     for (int i = 0; i < found; i++) {
         struct experiment *e = t->experiment[i] = calloc(1, sizeof *e);
         t->experiments++;
@@ -67,9 +23,13 @@ bool trial_read(struct trial *t, const char *folder, const char *without, struct
         t->first_figure[i] = t->figures;
         t->figures += e->figures;
         t->run[i] = calloc((size_t)e->runs + 1, sizeof *t->run[i]);
-        for (int r = 0; r < e->runs; r++)
-            if (!read_run(&t->run[i][r], folder, e, &e->run[r], why))
+        for (int r = 0; r < e->runs; r++) {
+            struct trial_run *run = &t->run[i][r];
+            run->scenario = calloc(1, sizeof *run->scenario);
+            if (!run->scenario || !figures_open(run->scenario, &run->plan, folder, e, &e->run[r], why) ||
+                !climate_curve(&run->sky, run->scenario, 0, why))
                 return false;
+        }
     }
     t->first_figure[found] = t->figures;
     return true;
@@ -87,26 +47,7 @@ void trial_free(struct trial *t)
     }
 }
 
-const struct figure *trial_figure(const struct trial *t, int figure, int *experiment)
-{
-    int i = 0;
-    while (t->first_figure[i + 1] <= figure)
-        i++;
-    *experiment = i;
-    return &t->experiment[i]->figure[figure - t->first_figure[i]];
-}
-
 /* ---- running ---- */
-
-static bool run_wide(struct record record[TRIAL_WIDE], const struct setup *setup, struct trouble *why)
-{
-#ifdef SEASON_AVX2
-    if (season_wide(&setup->scenario->plan[setup->plan]))
-        return season_run_x4(record, setup, why);
-#endif
-    (void)record, (void)setup;
-    return trouble_set(why, TROUBLE_NO, "one at a time");
-}
 
 static void run_four(const struct trial_run *run, const struct param param[TRIAL_WIDE],
                      struct record record[TRIAL_WIDE])
@@ -118,7 +59,7 @@ static void run_four(const struct trial_run *run, const struct param param[TRIAL
         possible_usual(&possible[i], run->scenario, &param[i]);
     struct setup setup = {.scenario = run->scenario, .plan = run->plan, .sky = sky,
                           .possible = possible};
-    if (!run_wide(record, &setup, why))
+    if (!season_wide(&run->scenario->plan[run->plan]) || !season_run_wide(record, &setup, why))
         for (int i = 0; i < TRIAL_WIDE; i++) {
             record_free(&record[i]);
             setup.possible = &possible[i];
@@ -200,11 +141,6 @@ bool trial_counts(const struct experiment *e)
     return e->id[0] == 'x';
 }
 
-
-bool trial_met(const struct figure *f, double value)
-{
-    return !isnan(value) && !(value < f->pass_low) && !(value > f->pass_high);
-}
 
 double trial_grade(const struct figure *f, double value)
 {

@@ -8,7 +8,7 @@
 #include "know/param.h"
 #include "sky/curve.h"
 
-enum { TRIAL_EXPERIMENTS = 64, TRIAL_WIDE = 4 };
+enum { TRIAL_EXPERIMENTS = FIGURES_FOLDERS, TRIAL_WIDE = 4 };
 
 struct trial_run {
     struct scenario *scenario;
@@ -31,12 +31,9 @@ void trial_free(struct trial *trial);
 /* The value of every figure under each of four sets of constants; NAN where a season failed. */
 void trial_evaluate(const struct trial *trial, const struct param param[TRIAL_WIDE],
                     double *const value[TRIAL_WIDE], int threads);
-const struct figure *trial_figure(const struct trial *trial, int figure, int *experiment);
 
 /* Is it a published experiment? Those called tNN are what the trade knows: fitted to, never scored. */
 bool trial_counts(const struct experiment *experiment);
-/* Is a value within the band of a figure's score? */
-bool trial_met(const struct figure *figure, double value);
 /* How good a value is, from 0 to 1, without a step at the band's ends, so that a search knows which
  * way to go: 1 within the band's inner half, a half at its ends. */
 double trial_grade(const struct figure *figure, double value);

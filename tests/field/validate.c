@@ -4,23 +4,21 @@
  *     validate FOLDER [MEMBERS [ID...]]          with the constants of know/param
  *     validate -left-out FOLDER [MEMBERS [ID...]]  each experiment with those fitted without it
  *
- * prints a table in Markdown (docs/validation.md) with totals; of what was left out the totals alone. A figure is met when the median of
- * the members lies within the band of its score, and covered when the middle eight in ten of them
- * overlap the published value.
+ * prints a table in Markdown (docs/validation.md) with totals; of what was left out the
+ * totals alone. A figure is met when the median of the members lies within the band of its score, and
+ * covered when the middle eight in ten of them overlap the published value.
  */
 #include "field/fitted.h"
 #include "field/measure.h"
 #include "door/climate.h"
-#include "door/scenario.h"
 #include "many/band.h"
 #include "many/crew.h"
-#include <dirent.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-enum { EXPERIMENTS = 64, USUAL_MEMBERS = 32, DRAW = 1 };
+enum { USUAL_MEMBERS = 32, DRAW = 1 };
 
 static void stop(const struct trouble *why)
 {
@@ -29,25 +27,6 @@ static void stop(const struct trouble *why)
 }
 
 /* ---- running ---- */
-
-static void hold(struct plan_bay *bay, const struct figures_run *run)
-{
-    if (run->held_K > 0)
-        bay->held_K = run->held_K;
-    if (run->held_water_share > 0)
-        bay->held_water_share = run->held_water_share;
-    if (run->held_oxygen_share > 0)
-        bay->held_oxygen_share = run->held_oxygen_share;
-}
-
-static int plan_row(const struct scenario *s, const struct figures_run *run, const char *id)
-{
-    for (int i = 0; i < s->plans; i++)
-        if (!*run->plan || strcmp(s->plan[i].name, run->plan) == 0)
-            return i;
-    fprintf(stderr, "validate: %s/%s has no plan %s\n", id, run->file, run->plan);
-    exit(1);
-}
 
 /* One run of an experiment: so many members of it. */
 static void run_members(const char *folder, const struct experiment *e, const struct figures_run *run,
@@ -58,19 +37,18 @@ static void run_members(const char *folder, const struct experiment *e, const st
     struct scenario *s = calloc(1, sizeof *s);
     struct param param = fitted ? fitted_without(fitted, e->id) : param_usual();
     struct curve sky;
-    char path[512];
-    snprintf(path, sizeof path, "%s/%s/%s.yaml", folder, e->id, run->file);
-    if (!scenario_read(s, path, why) || !climate_curve(&sky, s, DRAW, why))
+    int plan;
+    if (!figures_open(s, &plan, folder, e, run, why) || !climate_curve(&sky, s, DRAW, why))
         stop(why);
-    hold(&s->bay[s->home], run);
-    struct crew crew = {.scenario = s, .plan = plan_row(s, run, e->id), .param = &param,
+    struct crew crew = {.scenario = s, .plan = plan, .param = &param,
                         .fixed = fixed, .sky = s->sky == PLAN_SKY_FILE ? &sky : NULL, .draw = DRAW,
                         .first = 1, .last = members, .threads = crew_threads()};
     if (!crew_run(done, &crew, why))
         stop(why);
     for (int i = 0; i < members; i++)
         if (done->failed[i])
-            fprintf(stderr, "validate: %s member %d left out: %s\n", path, i + 1, done->failed[i]);
+            fprintf(stderr, "validate: %s/%s member %d left out: %s\n", e->id, run->file, i + 1,
+                     done->failed[i]);
     curve_free(&sky);
     free(s);
     free(why);
@@ -122,8 +100,7 @@ static struct score score_of(const struct experiment *e, const struct figure *f,
             value[count++] = v;
     }
     s.band = band_of(value, count);
-    double mid = s.band.mid;
-    s.met = !isnan(mid) && !(mid < f->pass_low) && !(mid > f->pass_high);
+    s.met = figures_met(f, s.band.mid);
     s.covered = s.two_sided && s.band.low <= f->high && s.band.high >= f->low;
     free(value);
     return s;
@@ -324,36 +301,16 @@ static void put_totals(const struct totals *t, const char *what)
                t->course_error_K / t->courses, t->course_worst_K, t->courses);
 }
 
-/* ---- which ---- */
-
-static int by_name(const void *a, const void *b)
-{
-    return strcmp(a, b);
-}
-
-static int find_all(const char *folder, char id[EXPERIMENTS][8])
-{
-    int count = 0;
-    DIR *dir = opendir(folder);
-    for (struct dirent *d; dir && (d = readdir(dir));)
-        if (d->d_name[0] == 'x' && strlen(d->d_name) == 3 && count < EXPERIMENTS)
-            strcpy(id[count++], d->d_name);
-    if (dir)
-        closedir(dir);
-    qsort(id, (size_t)count, sizeof id[0], by_name);
-    return count;
-}
-
 int main(int argc, char **argv)
 {
-    char id[EXPERIMENTS][8];
+    char id[FIGURES_FOLDERS][8];
     struct totals totals = {0};
     struct fitted *fitted = NULL;
     bool left_out = argc > 1 && strcmp(argv[1], "-left-out") == 0;
     argc -= left_out;
     argv += left_out;
     const char *folder = argc > 1 ? argv[1] : "tests/field";
-    int members = argc > 2 ? atoi(argv[2]) : USUAL_MEMBERS, found = find_all(folder, id);
+    int members = argc > 2 ? atoi(argv[2]) : USUAL_MEMBERS, found = figures_find(folder, "x", NULL, id);
     if (left_out) {
         char path[512];
         snprintf(path, sizeof path, "%s/fitted.csv", folder);
