@@ -43,6 +43,11 @@ double column_value(const struct column *column, const struct record_day *day)
     return column->kelvin ? value - ICE_POINT_K : value;
 }
 
+double column_of_day(const struct record *record, int row, int column)
+{
+    return column_value(&column_rows[column], &record->day[row]);
+}
+
 double column_flux(const double *flux, enum flux which)
 {
     return flux[which] * flux_factor(which);

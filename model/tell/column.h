@@ -20,6 +20,8 @@ struct column {
 extern const struct column column_rows[];
 extern const int column_count;
 double column_value(const struct column *column, const struct record_day *day);
+/* The same of a row of a record, in the form tell/range takes. */
+double column_of_day(const struct record *record, int row, int column);
 /* A flux of a day or a season in the unit of its name. */
 double column_flux(const double *flux, enum flux which);
 #endif

@@ -43,11 +43,6 @@ static void header(FILE *out, const struct tale *tale)
     fputs("\r\n", out);
 }
 
-static double ask_column(const struct record *record, int row, int column)
-{
-    return column_value(&column_rows[column], &record->day[row]);
-}
-
 static double ask_flux(const struct record *record, int row, int flux)
 {
     return column_flux(record->day[row].flux, (enum flux)flux);
@@ -78,7 +73,7 @@ void csv_season(FILE *out, const struct tale *tale)
         date_write(tale->scenario->start + k, date);
         fprintf(out, "%d,%s", k + 1, date);
         for (int i = 0; i < column_count; i++)
-            numbers(out, tale, ask_column, k, i);
+            numbers(out, tale, column_of_day, k, i);
         for (int i = 0; i < FLUXES; i++)
             numbers(out, tale, ask_flux, k, i);
         fprintf(out, ",%g", range_of(tale, ask_events, k, 0).mid);

@@ -43,14 +43,19 @@ void json_put_span(json_t *object, const char *key, struct span span, double fac
 }
 
 /* A number, with its range where there are several piles. */
+static void put_span(json_t *object, const char *key, const struct tale *tale, struct span range,
+                     double factor)
+{
+    if (tale->members == 1)
+        json_put_number(object, key, range.mid * factor);
+    else
+        json_put_span(object, key, range, factor);
+}
+
 static void put_range(json_t *object, const char *key, const struct tale *tale,
                       double (*ask)(const struct record *, int, int), int a, int b)
 {
-    struct span range = range_of(tale, ask, a, b);
-    if (tale->members == 1)
-        json_put_number(object, key, range.mid);
-    else
-        json_put_span(object, key, range, 1);
+    put_span(object, key, tale, range_of(tale, ask, a, b), 1);
 }
 
 static const char *deed_word(enum plan_deed deed)
@@ -96,11 +101,7 @@ static void put_deed(json_t *object, const char *key, const struct tale *tale,
         if (event)
             tale->room[did++] = *(const double *)((const char *)event + offset);
     }
-    struct span range = band_of(tale->room, did);
-    if (tale->members == 1)
-        json_put_number(object, key, range.mid * factor);
-    else
-        json_put_span(object, key, range, factor);
+    put_span(object, key, tale, band_of(tale->room, did), factor);
 }
 
 /* An event with the keys that apply to it. */
@@ -159,11 +160,6 @@ static json_t *events_list(const struct tale *tale, int row)
     return list;
 }
 
-static double ask_column(const struct record *record, int row, int column)
-{
-    return column_value(&column_rows[column], &record->day[row]);
-}
-
 static json_t *day_object(const struct tale *tale, int row)
 {
     char date[DATE_TEXT];
@@ -173,7 +169,7 @@ static json_t *day_object(const struct tale *tale, int row)
     json_put_text(object, "date", date);
     for (int i = 0; i < column_count; i++)
         if (column_rows[i].promised)
-            put_range(object, column_rows[i].name, tale, ask_column, row, i);
+            put_range(object, column_rows[i].name, tale, column_of_day, row, i);
     json_put(object, "events", events_list(tale, row));
     return object;
 }
@@ -241,11 +237,7 @@ static json_t *yield_object(const struct tale *tale)
     for (size_t i = 0; i < sizeof yields / sizeof *yields; i++)
         put_range(object, yields[i].key, tale, asked_end, (int)yields[i].end, 0);
     double beds = need->is && need->bed_depth_m > 0.0 ? 1 / need->bed_depth_m : NAN;
-    struct span volume = range_of(tale, asked_end, ASKED_VOLUME, 0);
-    if (tale->members == 1)
-        json_put_number(object, "bed_m2", volume.mid * beds);
-    else
-        json_put_span(object, "bed_m2", volume, beds);
+    put_span(object, "bed_m2", tale, range_of(tale, asked_end, ASKED_VOLUME, 0), beds);
     return object;
 }
 
