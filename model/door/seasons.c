@@ -7,6 +7,7 @@
 #include "door/choice.h"
 #include "door/climate.h"
 #include "door/scenario.h"
+#include "door/team.h"
 #include "many/band.h"
 #include "many/shard.h"
 #include "run/season.h"
@@ -18,8 +19,6 @@
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
-#include <unistd.h>
 
 enum { SCENARIO_MOST = 4 << 20, SHARD_MOST = 1 << 30 };
 
@@ -107,62 +106,14 @@ static bool run_central(const struct ask *ask, struct tale *tale, const struct c
 
 /* ---- many ---- */
 
-/* how far the members are, on a terminal */
-struct progress {
-    struct timespec began;
-    bool shown;
-};
-
-static double seconds_since(const struct timespec *began)
-{
-    struct timespec now;
-    clock_gettime(CLOCK_MONOTONIC, &now);
-    return (double)(now.tv_sec - began->tv_sec) + 1e-9 * (double)(now.tv_nsec - began->tv_nsec);
-}
-
-static void show_progress(void *listener, int done, int of)
-{
-    struct progress *progress = listener;
-    double spent_s = seconds_since(&progress->began);
-    if (spent_s < 1.0)
-        return; /* what is soon over needs no telling */
-    fprintf(stderr, "\rmidden: %d of %d possible piles, about %.0f s left   ", done, of,
-            ceil(spent_s * (of - done) / done));
-    progress->shown = true;
-}
-
-/* The crew asked for, told of on a terminal. */
-static struct crew crew_of(const struct ask *ask, const struct scenario *scenario, int plan,
-                           const struct curve *sky, const volatile sig_atomic_t *stop,
-                           struct progress *progress)
-{
-    struct crew crew = {.scenario = scenario, .plan = plan, .param = &ask->param,
-                        .fixed = ask->fixed, .draw = (uint64_t)ask->draw, .first = ask->first,
-                        .last = ask->last, .stop = stop, .listener = progress,
-                        .threads = ask->threads ? ask->threads : crew_threads()};
-    if (scenario->sky == PLAN_SKY_FILE)
-        crew.sky = sky;
-    if (isatty(STDERR_FILENO) && !ask->given[HELP_QUIET])
-        crew.told = show_progress;
-    *progress = (struct progress){.shown = false};
-    clock_gettime(CLOCK_MONOTONIC, &progress->began);
-    return crew;
-}
-
-static void end_progress(const struct progress *progress)
-{
-    if (progress->shown)
-        fputs("\r\033[K", stderr);
-}
-
 static bool run_crew(const struct ask *ask, const struct scenario *scenario, int plan,
                      const struct curve *sky, const volatile sig_atomic_t *stop,
                      struct crew_done *done, struct trouble *why)
 {
-    struct progress progress;
-    struct crew crew = crew_of(ask, scenario, plan, sky, stop, &progress);
+    struct team_progress progress;
+    struct crew crew = team_crew(ask, scenario, plan, sky, stop, &progress);
     bool good = crew_run(done, &crew, why);
-    end_progress(&progress);
+    team_end(&progress);
     return good;
 }
 
@@ -170,8 +121,8 @@ static bool run_sensitivity(const struct ask *ask, const struct tale *tale, cons
                             const volatile sig_atomic_t *stop, struct trouble *why)
 {
     enum { USUAL_SET = 256 };
-    struct progress progress;
-    struct crew crew = crew_of(ask, tale->scenario, tale->plan, sky, stop, &progress);
+    struct team_progress progress;
+    struct crew crew = team_crew(ask, tale->scenario, tale->plan, sky, stop, &progress);
     struct sense *sense = calloc(1, sizeof *sense);
     struct answer answer;
     const char *plan = tale->scenario->plan[tale->plan].name;
@@ -179,7 +130,7 @@ static bool run_sensitivity(const struct ask *ask, const struct tale *tale, cons
         crew.last = USUAL_SET;
     bool good = sense ? sense_run(sense, &crew, why)
                       : trouble_set(why, TROUBLE_MEMORY, "there is not enough memory");
-    end_progress(&progress);
+    team_end(&progress);
     if (good && answer_begin(&answer, why)) {
         if (ask->given[HELP_JSON])
             good = variance_json(answer.out, sense, tale->scenario->name, plan, why);

@@ -9,7 +9,7 @@
  */
 #include "tell/json.h"
 #include "many/band.h"
-#include "tell/asked.h"
+#include "ask/asked.h"
 #include "tell/column.h"
 #include "tell/range.h"
 #include <math.h>

@@ -9,7 +9,7 @@
 #include "tell/text.h"
 #include "know/skies.h"
 #include "many/band.h"
-#include "tell/asked.h"
+#include "ask/asked.h"
 #include "tell/diary.h"
 #include "tell/range.h"
 #include <math.h>

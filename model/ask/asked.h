@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* tell/asked.h - numbers that tellers ask of a record, in the form tell/range takes: a record, which
+/* ask/asked.h - numbers that tellers ask of a record, in the form tell/range takes: a record, which
  * number, and a second number for those that need one.
  */
-#ifndef TELL_ASKED_H
-#define TELL_ASKED_H
+#ifndef ASK_ASKED_H
+#define ASK_ASKED_H
 #include "run/record.h"
 
 /* A middle below 40 C is past its hot phase (trade: the usual border of the two heat-loving kinds

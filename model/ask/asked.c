@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* tell/asked.c - see tell/asked.h. */
-#include "tell/asked.h"
+/* ask/asked.c - see ask/asked.h. */
+#include "ask/asked.h"
 #include <math.h>
 #include <string.h>
 

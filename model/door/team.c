@@ -1,0 +1,47 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* door/team.c - see door/team.h. */
+#include "door/team.h"
+#include <math.h>
+#include <stdio.h>
+#include <unistd.h>
+
+static double seconds_since(const struct timespec *began)
+{
+    struct timespec now;
+    clock_gettime(CLOCK_MONOTONIC, &now);
+    return (double)(now.tv_sec - began->tv_sec) + 1e-9 * (double)(now.tv_nsec - began->tv_nsec);
+}
+
+void team_told(void *listener, int done, int of)
+{
+    struct team_progress *progress = listener;
+    double spent_s = seconds_since(&progress->began);
+    if (spent_s < 1.0)
+        return; /* what is soon over needs no telling */
+    fprintf(stderr, "\rmidden: %d of %d %s, about %.0f s left   ", done, of, progress->what,
+            ceil(spent_s * (of - done) / done));
+    progress->shown = true;
+}
+
+struct crew team_crew(const struct ask *ask, const struct scenario *scenario, int plan,
+                      const struct curve *sky, const volatile sig_atomic_t *stop,
+                      struct team_progress *progress)
+{
+    struct crew crew = {.scenario = scenario, .plan = plan, .param = &ask->param,
+                        .fixed = ask->fixed, .draw = (uint64_t)ask->draw, .first = ask->first,
+                        .last = ask->last, .stop = stop, .listener = progress,
+                        .threads = ask->threads ? ask->threads : crew_threads()};
+    if (scenario->sky == PLAN_SKY_FILE)
+        crew.sky = sky;
+    if (isatty(STDERR_FILENO) && !ask->given[HELP_QUIET])
+        crew.told = team_told;
+    *progress = (struct team_progress){.what = "possible piles"};
+    clock_gettime(CLOCK_MONOTONIC, &progress->began);
+    return crew;
+}
+
+void team_end(const struct team_progress *progress)
+{
+    if (progress->shown)
+        fputs("\r\033[K", stderr);
+}

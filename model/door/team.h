@@ -1,0 +1,23 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* door/team.h - the crew that a command line asks for, and how far it is, on a terminal. */
+#ifndef DOOR_TEAM_H
+#define DOOR_TEAM_H
+#include "door/ask.h"
+#include "many/crew.h"
+#include <time.h>
+
+struct team_progress {
+    struct timespec began;
+    bool shown;
+    const char *what;           /* "possible piles" */
+};
+
+/* Members, draw, threads and numbers as asked; `sky` is used only where the weather comes from a file.
+ * On a terminal the crew tells of its progress, until team_end. */
+struct crew team_crew(const struct ask *ask, const struct scenario *scenario, int plan,
+                      const struct curve *sky, const volatile sig_atomic_t *stop,
+                      struct team_progress *progress);
+/* "midden: 20 of 64 possible piles, about 3 s left", once a second has gone by. */
+void team_told(void *progress, int done, int of);
+void team_end(const struct team_progress *progress);
+#endif
