@@ -231,7 +231,10 @@ static bool take_option(struct ask *ask, enum help_key key, const char *text, st
         ask->output = text;
         return true;
     case HELP_PLAN:
-        ask->plan = text;
+        ask->plans[ask->plan_count++] = ask->plan = text;
+        return true;
+    case HELP_WRITE:
+        ask->write = text;
         return true;
     case HELP_PLOT:
         ask->plot = text;
@@ -252,6 +255,16 @@ static bool take_option(struct ask *ask, enum help_key key, const char *text, st
     }
 }
 
+/* "new, check, run and list" */
+static void name_commands(char *list, size_t size)
+{
+    size_t used = 0;
+    for (int i = 0; i < HELP_COMMANDS && used < size; i++)
+        used += (size_t)snprintf(list + used, size - used, "%s%s",
+                                 i == 0 ? "" : i == HELP_COMMANDS - 1 ? " and " : ", ",
+                                 help_commands[i].name);
+}
+
 static bool take_command(struct ask *ask, const char *word, struct trouble *why)
 {
     const char *names[HELP_COMMANDS];
@@ -267,8 +280,10 @@ static bool take_command(struct ask *ask, const char *word, struct trouble *why)
     if (nearest)
         return trouble_set(why, TROUBLE_USAGE, "'%.60s' is not a command of this version; did you "
                            "mean '%s'?", word, nearest);
-    return trouble_set(why, TROUBLE_USAGE, "'%.60s' is not a command of this version; they are "
-                       "new, check, run and list", word);
+    char list[160];
+    name_commands(list, sizeof list);
+    return trouble_set(why, TROUBLE_USAGE, "'%.60s' is not a command of this version; they are %s",
+                       word, list);
 }
 
 /* The first word that is no option is the command; the others are its scenario, table or shards. */
@@ -330,17 +345,21 @@ static bool fits(const struct ask *ask, struct trouble *why)
                                help_options[i].name);
     if (ask->given[HELP_JSON] && ask->given[HELP_CSV])
         return trouble_set(why, TROUBLE_USAGE, "--json and --csv exclude each other; choose one");
-    if (ask->operand_count > 1 && !ask->given[HELP_MERGE])
+    bool several = strstr(help_commands[ask->command].operand, "...") != NULL;
+    if (ask->operand_count > 1 && !ask->given[HELP_MERGE] && !several)
         return trouble_set(why, TROUBLE_USAGE, "%s takes one %s at a time; '%.60s' is one too many",
                            command, ask->command == HELP_LIST ? "table" : "scenario",
                            ask->operands[1]);
     if (ask->given[HELP_MERGE])
         return fit_merge(ask, why);
+    if (ask->command != HELP_RUN && (ask->slice || ask->last == 0))
+        return trouble_set(why, TROUBLE_USAGE, "%s needs several possible piles, such as --members 64",
+                           command);
     if (ask->slice && !fit_slice(ask, why))
         return false;
     if (ask->given[HELP_SENSITIVITY] && !fit_sensitivity(ask, why))
         return false;
-    if ((ask->command == HELP_CHECK || ask->command == HELP_RUN) && !ask->operand)
+    if (strncmp(help_commands[ask->command].operand, "SCENARIO", 8) == 0 && !ask->operand)
         return trouble_set(why, TROUBLE_USAGE, "%s needs a scenario: midden %s pile.yaml ('-' "
                            "reads standard input)", command, command);
     return true;
@@ -378,19 +397,23 @@ bool ask_read(struct ask *ask, int argc, char **argv, struct trouble *why)
 {
     *ask = (struct ask){.draw = 1, .param = param_usual(), .first = 1, .last = USUAL_MEMBERS};
     ask->operands = calloc((size_t)argc + 1, sizeof *ask->operands);
-    if (!ask->operands)
+    ask->plans = calloc((size_t)argc + 1, sizeof *ask->plans);
+    if (!ask->operands || !ask->plans)
         return trouble_set(why, TROUBLE_MEMORY, "there is not enough memory");
     if (!take_all(ask, argc, argv, why))
         return false;
     if (ask->given[HELP_HELP] || ask->given[HELP_VERSION])
         return true;
-    if (!ask->commanded)
-        return trouble_set(why, TROUBLE_USAGE, "which command? They are new, check, run and list");
-    return fits(ask, why);
+    char list[160];
+    name_commands(list, sizeof list);
+    return ask->commanded ? fits(ask, why)
+                          : trouble_set(why, TROUBLE_USAGE, "which command? They are %s", list);
 }
 
 void ask_free(struct ask *ask)
 {
     free(ask->operands);
+    free(ask->plans);
+    ask->plans = NULL;
     ask->operands = NULL;
 }

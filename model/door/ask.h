@@ -12,7 +12,9 @@ struct ask {
     bool commanded;             /* false: only --help or --version of the program */
     enum help_command command;
     bool given[HELP_OPTIONS];   /* which options stood there */
-    const char *output, *plan, *plot; /* NULL = not given */
+    const char *output, *plan, *plot, *write; /* NULL = not given */
+    const char **plans;         /* every --plan */
+    int plan_count;
     const char *operand;        /* the scenario, or the table of `list`; NULL = none */
     const char **operands;      /* all of them: with --merge there may be many */
     int operand_count;

@@ -5,21 +5,23 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* The row of the plan asked for; the first if none was; -1 when there is no such plan. */
-int choice_plan(const struct ask *ask, const struct scenario *scenario, struct trouble *why)
+int choice_named(const struct scenario *scenario, const char *name, struct trouble *why)
 {
     const char *names[PLAN_PLANS];
-    if (!ask->plan)
-        return 0;
     for (int i = 0; i < scenario->plans; i++) {
         names[i] = scenario->plan[i].name;
-        if (strcmp(names[i], ask->plan) == 0)
+        if (strcmp(names[i], name) == 0)
             return i;
     }
-    const char *nearest = near_name(ask->plan, names, scenario->plans);
-    trouble_set(why, TROUBLE_USAGE, "the scenario has no plan '%.60s'; %s '%s'", ask->plan,
+    const char *nearest = near_name(name, names, scenario->plans);
+    trouble_set(why, TROUBLE_USAGE, "the scenario has no plan '%.60s'; %s '%s'", name,
                 nearest ? "did you mean" : "its first is", nearest ? nearest : names[0]);
     return -1;
+}
+
+int choice_plan(const struct ask *ask, const struct scenario *scenario, struct trouble *why)
+{
+    return ask->plan ? choice_named(scenario, ask->plan, why) : 0;
 }
 
 /* --day as a number from 1 within the season; 0 when none was asked, -1 when it is outside. */

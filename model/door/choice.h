@@ -7,6 +7,8 @@
 
 enum { CHOICE_PICTURES = 6 };
 
+/* The row of a plan by its name, -1 when there is none. */
+int choice_named(const struct scenario *scenario, const char *name, struct trouble *why);
 /* The row of the plan asked for; the first if none was; -1 when there is no such plan. */
 int choice_plan(const struct ask *ask, const struct scenario *scenario, struct trouble *why);
 /* --day as a number from 1 within the season; 0 when none was asked, -1 when it is outside. */

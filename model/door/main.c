@@ -7,6 +7,7 @@
  */
 #include "door/answer.h"
 #include "door/climate.h"
+#include "door/comparing.h"
 #include "door/seasons.h"
 #include "tell/cells.h"
 #include "tell/check.h"
@@ -121,6 +122,11 @@ static bool do_run(const struct ask *ask, struct trouble *why)
     return seasons_answer(ask, &stopped_by, why);
 }
 
+static bool do_compare(const struct ask *ask, struct trouble *why)
+{
+    return comparing_answer(ask, &stopped_by, why);
+}
+
 static bool do_help(const struct ask *ask, struct trouble *why)
 {
     struct answer answer;
@@ -138,7 +144,8 @@ static bool do_help(const struct ask *ask, struct trouble *why)
 static bool obey(const struct ask *ask, struct trouble *why)
 {
     static bool (*const commands[HELP_COMMANDS])(const struct ask *, struct trouble *) = {
-        [HELP_NEW] = do_new, [HELP_CHECK] = do_check, [HELP_RUN] = do_run, [HELP_LIST] = do_list};
+        [HELP_NEW] = do_new, [HELP_CHECK] = do_check, [HELP_RUN] = do_run,
+        [HELP_COMPARE] = do_compare, [HELP_LIST] = do_list};
     if (ask->given[HELP_HELP] || ask->given[HELP_VERSION])
         return do_help(ask, why);
     return commands[ask->command](ask, why);

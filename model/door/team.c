@@ -12,14 +12,16 @@ static double seconds_since(const struct timespec *began)
     return (double)(now.tv_sec - began->tv_sec) + 1e-9 * (double)(now.tv_nsec - began->tv_nsec);
 }
 
-void team_told(void *listener, int done, int of)
+/* "midden: 20 of 64 possible piles, about 3 s left" */
+static void told(void *listener, int done, int of)
 {
     struct team_progress *progress = listener;
     double spent_s = seconds_since(&progress->began);
     if (spent_s < 1.0)
         return; /* what is soon over needs no telling */
-    fprintf(stderr, "\rmidden: %d of %d %s, about %.0f s left   ", done, of, progress->what,
-            ceil(spent_s * (of - done) / done));
+    fprintf(stderr, "\rmidden: %d of %d possible piles, about %.0f s left   ",
+            progress->part * of + done, progress->parts * of,
+            ceil(spent_s * (of * (progress->parts - progress->part) - done) / done));
     progress->shown = true;
 }
 
@@ -34,8 +36,8 @@ struct crew team_crew(const struct ask *ask, const struct scenario *scenario, in
     if (scenario->sky == PLAN_SKY_FILE)
         crew.sky = sky;
     if (isatty(STDERR_FILENO) && !ask->given[HELP_QUIET])
-        crew.told = team_told;
-    *progress = (struct team_progress){.what = "possible piles"};
+        crew.told = told;
+    *progress = (struct team_progress){.parts = 1};
     clock_gettime(CLOCK_MONOTONIC, &progress->began);
     return crew;
 }

@@ -9,7 +9,7 @@
 struct team_progress {
     struct timespec began;
     bool shown;
-    const char *what;           /* "possible piles" */
+    int part, parts;            /* this crew of several, from 0; 0 of 1 unless set */
 };
 
 /* Members, draw, threads and numbers as asked; `sky` is used only where the weather comes from a file.
@@ -17,7 +17,5 @@ struct team_progress {
 struct crew team_crew(const struct ask *ask, const struct scenario *scenario, int plan,
                       const struct curve *sky, const volatile sig_atomic_t *stop,
                       struct team_progress *progress);
-/* "midden: 20 of 64 possible piles, about 3 s left", once a second has gone by. */
-void team_told(void *progress, int done, int of);
 void team_end(const struct team_progress *progress);
 #endif

@@ -18,42 +18,57 @@ const struct help_command_row help_commands[HELP_COMMANDS] = {
                   "the day the pile is finished. Every number is a forecast: the median of many "
                   "possible piles, and in brackets where 8 in 10 of them lie. Shards written with "
                   "--members A-B are put together by: midden run --merge a.shard b.shard"},
+    [HELP_COMPARE] = {"compare", "SCENARIO.yaml...",
+                      "sets plans side by side under the same weather and the same unknowns",
+                      "All plans of a scenario, or those named by --plan, which may be given several "
+                      "times; with several scenarios (another recipe, twice the size, a lid) all of "
+                      "theirs. Differences are taken pile by pile, so that what all plans share "
+                      "cancels."},
+    [HELP_SEARCH] = {"search", "SCENARIO.yaml",
+                     "finds the least work that is ready by the date with the asked chance",
+                     "The file's `need` says by when, for what and how likely; `people` which days "
+                     "there are. Says so and ends with status 1 if no plan makes it. The chance told "
+                     "comes from possible piles that the search never used. Ctrl-C ends the search "
+                     "with the best so far."},
     [HELP_LIST] = {"list", "TABLE", "shows a table of what the program knows",
                    "Without TABLE it names the tables."},
 };
 
 enum {
-    NEW = 1u << HELP_NEW, CHECK = 1u << HELP_CHECK, RUN = 1u << HELP_RUN, LIST = 1u << HELP_LIST,
-    ALL = NEW | CHECK | RUN | LIST
+    CHECK = 1u << HELP_CHECK, RUN = 1u << HELP_RUN, LIST = 1u << HELP_LIST,
+    COMPARE = 1u << HELP_COMPARE, SEARCH = 1u << HELP_SEARCH,
+    MANY = RUN | COMPARE | SEARCH, ALL = (1u << HELP_COMMANDS) - 1
 };
 
 const struct help_option_row help_options[HELP_OPTIONS] = {
-    [HELP_JSON] = {"json", 0, NULL, CHECK | RUN | LIST, "answer as JSON, for programs"},
+    [HELP_JSON] = {"json", 0, NULL, CHECK | MANY | LIST, "answer as JSON, for programs"},
     [HELP_CSV] = {"csv", 0, NULL, RUN, "answer as CSV: one row a day, with every flux"},
     [HELP_OUTPUT] = {"output", 'o', "FILE", ALL, "write the answer to FILE, whole or not at all"},
     [HELP_FORCE] = {"force", 0, NULL, ALL, "let outputs replace files that are there"},
-    [HELP_PLAN] = {"plan", 0, "NAME", RUN, "follow this plan of the scenario"},
-    [HELP_DAY] = {"day", 0, "DAY", RUN,
-                  "tell of this day too: a date (2026-02-28) or a number from 1"},
-    [HELP_MEMBERS] = {"members", 0, "N", RUN,
-                      "how many possible piles (64); 1 is the central one alone. A-B computes only "
-                      "those and writes them as a shard to -o FILE"},
+    [HELP_PLAN] = {"plan", 0, "NAME", RUN | COMPARE, "follow this plan of the scenario"},
+    [HELP_DAY] = {"day", 0, "DAY", RUN | SEARCH,
+                  "tell of this day too, or begin the search with it: a date (2026-02-28) or a number "
+                  "from 1"},
+    [HELP_WRITE] = {"write", 0, "FILE", SEARCH, "write the scenario with the plan that was found"},
+    [HELP_MEMBERS] = {"members", 0, "N", MANY,
+                      "how many possible piles (64); with run, 1 is the central one alone, and A-B "
+                      "computes only those and writes them as a shard to -o FILE"},
     [HELP_SENSITIVITY] = {"sensitivity", 0, NULL, RUN,
                           "which unknown carries the variance of the answers (Sobol indices), from "
                           "sets of --members piles (256); takes a minute or more"},
     [HELP_MERGE] = {"merge", 0, NULL, RUN, "the files named are shards of one run; tell of all of it"},
-    [HELP_DRAW] = {"draw", 0, "S", RUN,
+    [HELP_DRAW] = {"draw", 0, "S", MANY,
                    "which set of possible piles and of made-up weather, a whole number (1); 0 with "
                    "--members 1 is a mean year"},
-    [HELP_SEED] = {"seed", 0, "S", RUN, "the same as --draw"},
-    [HELP_THREADS] = {"threads", 0, "N", RUN,
+    [HELP_SEED] = {"seed", 0, "S", MANY, "the same as --draw"},
+    [HELP_THREADS] = {"threads", 0, "N", MANY,
                       "how many seasons to run at once (as many as there are processors); no digit "
                       "depends on it"},
-    [HELP_SET] = {"set", 0, "NAME=VALUE", RUN,
+    [HELP_SET] = {"set", 0, "NAME=VALUE", MANY,
                   "change a number of the model for this run (midden list parameters); may be "
                   "given several times"},
-    [HELP_PLOT] = {"plot", 0, "DIR", RUN, "draw pictures into the folder DIR (needs gnuplot)"},
-    [HELP_LONG] = {"long", 0, NULL, RUN | LIST,
+    [HELP_PLOT] = {"plot", 0, "DIR", RUN | COMPARE, "draw pictures into the folder DIR (needs gnuplot)"},
+    [HELP_LONG] = {"long", 0, NULL, MANY | LIST,
                    "the long form: of a season a line a day, assumed values and cautions in full"},
     [HELP_QUIET] = {"quiet", 'q', NULL, ALL, "no notes on standard error, only trouble"},
     [HELP_HELP] = {"help", 'h', NULL, ALL, "print this page"},

@@ -303,7 +303,7 @@ static json_t *cautions_list(const struct tale *tale)
     return list;
 }
 
-static json_t *season_object(const struct tale *tale)
+json_t *json_season_object(const struct tale *tale, bool with_days)
 {
     const struct scenario *scenario = tale->scenario;
     char start[DATE_TEXT];
@@ -317,7 +317,8 @@ static json_t *season_object(const struct tale *tale)
     json_put(object, "draw", json_integer(tale->draw));
     if (tale->failures)
         json_put(object, "failed", failed_list(tale));
-    json_put(object, "days", days_list(tale));
+    if (with_days)
+        json_put(object, "days", days_list(tale));
     json_put(object, "balance", balance_object(tale));
     json_put(object, "ready", ready_object());
     json_put(object, "hygiene", json_array());
@@ -340,5 +341,5 @@ bool json_write(FILE *out, json_t *object, struct trouble *why)
 
 bool json_season(FILE *out, const struct tale *tale, struct trouble *why)
 {
-    return json_write(out, season_object(tale), why);
+    return json_write(out, json_season_object(tale, true), why);
 }

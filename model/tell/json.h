@@ -11,6 +11,7 @@
 
 /* Writes the run object; fails only for want of memory. */
 bool json_season(FILE *out, const struct tale *tale, struct trouble *why);
+json_t *json_season_object(const struct tale *tale, bool with_days);
 
 /* Sets a key; a value that could not be made, or is not finite, becomes null. */
 void json_put(json_t *object, const char *key, json_t *value);

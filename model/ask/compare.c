@@ -1,0 +1,143 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* ask/compare.c - see ask/compare.h. */
+#include "ask/compare.h"
+#include "many/band.h"
+#include <math.h>
+
+static const double WORTH_DAYS = 7, WORTH_CHANCE = 0.1; /* what an hour with the fork should buy */
+static const double MINUTE_S = 60;
+static const double HOTTER_K = 1;
+
+/* ---- one ---- */
+
+enum thing { READY, WORK, WATER, LIFTED, TURNS, HOT, EDGE_HOT, PEAK, DRIED };
+
+static double thing_of(const struct outcome *o, enum thing thing, int use)
+{
+    const double things[] = {o->ready_day[use], o->person_s, o->water_kg, o->lifted_kg, o->turns,
+                             o->hot_days, o->edge_hot_days, o->peak_K, o->dried_kg};
+    return things[thing];
+}
+
+static struct span range(const struct contender *c, enum thing thing, double *room)
+{
+    int count = 0, use = outcome_use(c->scenario);
+    for (int i = 0; i < c->members; i++)
+        if (c->outcome[i].computed)
+            room[count++] = thing_of(&c->outcome[i], thing, use);
+    return band_of(room, count);
+}
+
+static int computed(const struct contender *c, int *in_time)
+{
+    int count = 0;
+    *in_time = 0;
+    for (int i = 0; i < c->members; i++) {
+        count += c->outcome[i].computed;
+        *in_time += c->outcome[i].computed && outcome_in_time(&c->outcome[i], c->scenario);
+    }
+    return count;
+}
+
+struct standing compare_standing(const struct contender *c, double *room)
+{
+    int in_time, members = computed(c, &in_time);
+    struct standing s = {
+        .ready_day = range(c, READY, room), .person_s = range(c, WORK, room),
+        .water_kg = range(c, WATER, room), .lifted_kg = range(c, LIFTED, room),
+        .turns = range(c, TURNS, room), .hot_days = range(c, HOT, room),
+        .edge_hot_days = range(c, EDGE_HOT, room), .peak_K = range(c, PEAK, room),
+        .dried_kg = range(c, DRIED, room), .chance = {NAN, NAN, NAN}};
+    if (c->scenario->need.is)
+        s.chance = band_chance(in_time, members);
+    return s;
+}
+
+/* ---- two ---- */
+
+/* Days from the start of a's season on which b's day falls: two files may start on different days. */
+static double day_of(const struct contender *c, int member, const struct contender *reference)
+{
+    const struct outcome *o = &c->outcome[member];
+    return outcome_day(o, outcome_use(reference->scenario), c->scenario) +
+           (double)(c->scenario->start - reference->scenario->start);
+}
+
+struct pair compare_pair(const struct contender *a, const struct contender *b, double *room)
+{
+    struct pair pair = {.chance_sooner = 0};
+    int both = 0, sooner = 0, hotter = 0, gained = 0;
+    int members = a->members < b->members ? a->members : b->members;
+    for (int i = 0; i < members; i++) {
+        if (!a->outcome[i].computed || !b->outcome[i].computed)
+            continue;
+        room[both] = day_of(b, i, a) - day_of(a, i, a);
+        sooner += room[both++] > 0;
+        hotter += a->outcome[i].peak_K > b->outcome[i].peak_K + HOTTER_K;
+        gained += outcome_in_time(&a->outcome[i], a->scenario) -
+                  outcome_in_time(&b->outcome[i], b->scenario);
+    }
+    pair.sooner_days = band_of(room, both);
+    both = 0;
+    for (int i = 0; i < members; i++)
+        if (a->outcome[i].computed && b->outcome[i].computed)
+            room[both++] = a->outcome[i].person_s - b->outcome[i].person_s;
+    pair.extra_person_s = band_of(room, both);
+    pair.chance_sooner = sooner / (double)both;
+    pair.chance_hotter = hotter / (double)both;
+    pair.extra_chance = gained / (double)both;
+    return pair;
+}
+
+bool compare_idle(const struct pair *p)
+{
+    return p->extra_person_s.mid > MINUTE_S && p->sooner_days.mid < WORTH_DAYS &&
+           p->extra_chance < WORTH_CHANCE;
+}
+
+/* ---- all ---- */
+
+static bool does_it(const struct standing *s, const struct contender *c)
+{
+    return c->scenario->need.is && s->chance.mid >= c->scenario->need.chance;
+}
+
+/* Ready earlier in the middle of all members; never is last. */
+static double sooner(const struct standing *s, const struct contender *c)
+{
+    double day = s->ready_day.mid;
+    return (double)c->scenario->start + (isnan(day) ? c->scenario->last_day + 2.0 : day);
+}
+
+static bool better(const struct standing *s, const struct contender *c, int a, int b)
+{
+    bool does_a = does_it(&s[a], &c[a]), does_b = does_it(&s[b], &c[b]);
+    if (does_a != does_b)
+        return does_a;
+    if (does_a && fabs(s[a].person_s.mid - s[b].person_s.mid) > MINUTE_S)
+        return s[a].person_s.mid < s[b].person_s.mid;
+    if (c[a].scenario->need.is && c[b].scenario->need.is && s[a].chance.mid != s[b].chance.mid)
+        return s[a].chance.mid > s[b].chance.mid;
+    if (sooner(&s[a], &c[a]) != sooner(&s[b], &c[b]))
+        return sooner(&s[a], &c[a]) < sooner(&s[b], &c[b]);
+    return s[a].person_s.mid < s[b].person_s.mid;
+}
+
+int compare_choice(const struct standing *standing, const struct contender *contender, int count)
+{
+    int best = 0;
+    for (int i = 1; i < count; i++)
+        if (better(standing, contender, i, best))
+            best = i;
+    return best;
+}
+
+void compare_order(int *order, const struct standing *standing, int count)
+{
+    for (int i = 0; i < count; i++) {
+        int at = i;
+        for (; at > 0 && standing[order[at - 1]].person_s.mid > standing[i].person_s.mid; at--)
+            order[at] = order[at - 1];
+        order[at] = i;
+    }
+}

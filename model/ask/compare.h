@@ -1,0 +1,53 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* ask/compare.h - plans side by side under the same weather and the same unknowns.
+ *
+ * Member 7 of every contender is the same pile in the same winter, so differences are taken member by
+ * member: what both share cancels, and far fewer members tell two plans apart (common random
+ * numbers; Conway 1963, Management Science 10, 47-61, memory).
+ */
+#ifndef ASK_COMPARE_H
+#define ASK_COMPARE_H
+#include "ask/outcome.h"
+
+/* one plan of one scenario, and what became of each member */
+struct contender {
+    const char *file;           /* as named on the command line */
+    const struct scenario *scenario;
+    int plan;                   /* row of scenario.plan */
+    int members;
+    struct outcome *outcome;    /* [members] */
+    struct span *middle_K;      /* [days] of each day's mean, over the members; NULL = not kept */
+    int days;
+};
+
+/* what is said of one contender */
+struct standing {
+    struct span ready_day;      /* for the use asked for; NAN = not within the season */
+    struct span chance;         /* of being ready on the day of need, with its sampling error; NAN
+                                 * where there is no need */
+    struct span person_s, water_kg, lifted_kg, turns, hot_days, edge_hot_days, peak_K, dried_kg;
+};
+
+/* b against a; where one is never ready, its day is taken as the day after the season's end, so that
+ * a gain is never overstated */
+struct pair {
+    struct span sooner_days;    /* by how many days a is ready before b */
+    double chance_sooner;       /* that it is before */
+    struct span extra_person_s; /* of a, beyond b's */
+    double chance_hotter;       /* that a's peak is the higher by 1 K */
+    double extra_chance;        /* of a being ready on the day of need, over b's */
+};
+
+/* `room` has as many doubles as there are members. */
+struct standing compare_standing(const struct contender *contender, double *room);
+struct pair compare_pair(const struct contender *a, const struct contender *b, double *room);
+
+/* Which one to take: of those that are ready by the day of need with the chance asked, the one with
+ * the least work; where none is, or no need was said, the likeliest or soonest. */
+int compare_choice(const struct standing *standing, const struct contender *contender, int count);
+/* Order to tell them in: by work. */
+void compare_order(int *order, const struct standing *standing, int count);
+/* Is a not worth its work against b? It takes longer, and is neither a week sooner nor one in ten
+ * likelier to be in time. */
+bool compare_idle(const struct pair *a_against_b);
+#endif

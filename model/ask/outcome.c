@@ -1,0 +1,53 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* ask/outcome.c - see ask/outcome.h. */
+#include "ask/outcome.h"
+#include "ask/asked.h"
+#include "ask/ready.h"
+#include <math.h>
+
+enum { BEDS = 1 };
+
+static int edge_hot_days(const struct record *record)
+{
+    int days = 0;
+    for (int i = 0; i < record->days; i++)
+        days += record->day[i].coldest_tenth_K >= ASKED_HOT_K;
+    return days;
+}
+
+static double dried_kg(const struct record *record)
+{
+    return -(record->flux_total[FLUX_air_water] + record->flux_total[FLUX_vapour_water] +
+             record->flux_total[FLUX_turn_water]);
+}
+
+struct outcome outcome_of(const struct record *record, const struct scenario *scenario)
+{
+    struct asked_heat heat = asked_heat_of(record);
+    struct outcome outcome = {.computed = true, .person_s = record->person_s,
+                              .lifted_kg = record->lifted_kg, .water_kg = record->water_l,
+                              .turns = record->turns, .peak_K = heat.peak_K,
+                              .hot_days = heat.hot_days, .edge_hot_days = edge_hot_days(record),
+                              .dried_kg = dried_kg(record)};
+    for (int use = 0; use < OUTCOME_USES; use++)
+        outcome.ready_day[use] = ready_day(record, scenario, use);
+    return outcome;
+}
+
+double outcome_day(const struct outcome *outcome, int use, const struct scenario *scenario)
+{
+    double day = outcome->ready_day[use];
+    return isnan(day) ? scenario->last_day + 2.0 : day;
+}
+
+int outcome_use(const struct scenario *scenario)
+{
+    return scenario->need.is ? scenario->need.what : BEDS;
+}
+
+bool outcome_in_time(const struct outcome *outcome, const struct scenario *scenario)
+{
+    const struct plan_need *need = &scenario->need;
+    /* day 1 is the start date */
+    return need->is && outcome->ready_day[need->what] <= (double)(need->by - scenario->start + 1);
+}

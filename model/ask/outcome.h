@@ -1,0 +1,28 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* ask/outcome.h - what a keeper wants to know of one season, in a few numbers, so that thousands of
+ * seasons can be kept side by side.
+ */
+#ifndef ASK_OUTCOME_H
+#define ASK_OUTCOME_H
+#include "run/record.h"
+
+enum { OUTCOME_USES = 3 };      /* mulch, beds, pots */
+
+struct outcome {
+    bool computed;              /* false: this possible pile could not be run, and nothing below holds */
+    double ready_day[OUTCOME_USES]; /* from this day of the season on; NAN = not within it */
+    double person_s, lifted_kg, water_kg;
+    int turns;
+    double peak_K;              /* of the middle's daily means */
+    int hot_days, edge_hot_days;/* middle, coldest tenth above 55 C */
+    double dried_kg;            /* water that left as vapour */
+};
+
+struct outcome outcome_of(const struct record *record, const struct scenario *scenario);
+/* The day it was ready, where never counts as the day after the season's end: at best. */
+double outcome_day(const struct outcome *outcome, int use, const struct scenario *scenario);
+/* Is it ready on the day of need? False where the scenario has none. */
+bool outcome_in_time(const struct outcome *outcome, const struct scenario *scenario);
+/* The use that is asked for: that of `need`, else beds. */
+int outcome_use(const struct scenario *scenario);
+#endif

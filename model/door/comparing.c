@@ -1,0 +1,215 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* door/comparing.c - see door/comparing.h.
+ *
+ * One plan after the other, each with the same members; of a season only a few numbers are kept, so
+ * that memory does not grow with plans.
+ */
+#include "door/comparing.h"
+#include "ask/compare.h"
+#include "door/answer.h"
+#include "door/choice.h"
+#include "door/climate.h"
+#include "door/team.h"
+#include "many/band.h"
+#include "tell/compare.h"
+#include "tell/json.h"
+#include <stdlib.h>
+
+enum { MOST_CONTENDERS = 64 };
+
+struct work {
+    const struct ask *ask;
+    const volatile sig_atomic_t *stop;
+    struct scenario **scenario;     /* [ask->operand_count] */
+    struct curve *sky;              /* the same */
+    int skies;
+    int count;
+    struct contender contender[MOST_CONTENDERS];
+    int file[MOST_CONTENDERS];      /* row of scenario and sky */
+    struct standing standing[MOST_CONTENDERS];
+    json_t *runs;
+    double *room;                   /* [members] */
+    int failures;
+};
+
+static bool add(struct work *work, int file, int plan, struct trouble *why)
+{
+    if (work->count == MOST_CONTENDERS)
+        return trouble_set(why, TROUBLE_USAGE, "more than %d plans to compare; name some by --plan",
+                           MOST_CONTENDERS);
+    work->file[work->count] = file;
+    work->contender[work->count++] = (struct contender){.file = work->ask->operands[file],
+                                                        .scenario = work->scenario[file],
+                                                        .plan = plan};
+    return true;
+}
+
+/* All plans of a file, or those that were named. A name that stands in one file of several only is
+ * taken from that one. */
+static bool add_file(struct work *work, int file, struct trouble *why)
+{
+    const struct ask *ask = work->ask;
+    const struct scenario *scenario = work->scenario[file];
+    if (scenario->layers == 0 && !scenario->found.is)
+        return trouble_set(why, TROUBLE_NO, "%s: nothing is built yet; say under `build` what goes "
+                           "in, from the bottom up", ask->operands[file]);
+    for (int i = 0; i < scenario->plans && ask->plan_count == 0; i++)
+        if (!add(work, file, i, why))
+            return false;
+    for (int i = 0; i < ask->plan_count; i++) {
+        struct trouble none = {0};
+        int plan = choice_named(scenario, ask->plans[i], ask->operand_count > 1 ? &none : why);
+        if (plan < 0 && ask->operand_count == 1)
+            return false;
+        if (plan >= 0 && !add(work, file, plan, why))
+            return false;
+    }
+    return true;
+}
+
+static bool read_files(struct work *work, struct trouble *why)
+{
+    for (int i = 0; i < work->ask->operand_count; i++) {
+        struct ask one = *work->ask;
+        one.operand = one.operands[i];
+        work->scenario[i] = answer_scenario(&one, why);
+        if (!work->scenario[i] || !add_file(work, i, why))
+            return false;
+        if (!climate_curve(&work->sky[i], work->scenario[i], work->ask->draw, why))
+            return false;
+        work->skies++;
+    }
+    if (work->count == 0)
+        return trouble_set(why, TROUBLE_USAGE, "none of the scenarios has such a plan");
+    return true;
+}
+
+static bool keep_middle(struct contender *c, const struct crew_done *done, double *room)
+{
+    c->days = c->scenario->last_day + 1;
+    c->middle_K = calloc((size_t)c->days, sizeof *c->middle_K);
+    for (int d = 0; c->middle_K && d < c->days; d++) {
+        int count = 0;
+        for (int i = 0; i < done->members; i++)
+            if (!done->failed[i])
+                room[count++] = done->record[i].day[d].middle_K;
+        c->middle_K[d] = band_of(room, count);
+    }
+    return c->middle_K;
+}
+
+/* The run object of a plan, without its days. */
+static bool keep_run(struct work *work, const struct contender *c, const struct crew_done *done)
+{
+    struct record *record = calloc((size_t)done->members, sizeof *record);
+    int *failed = calloc((size_t)done->members, sizeof *failed);
+    struct tale tale = {.record = record, .failed = failed, .room = work->room,
+                        .scenario = c->scenario, .plan = c->plan, .draw = work->ask->draw,
+                        .version = help_version, .file = c->file, .plan_named = true};
+    bool good = record && failed;
+    for (int i = 0; good && i < done->members; i++)
+        if (done->failed[i])
+            failed[tale.failures++] = done->first + i;
+        else
+            record[tale.members++] = done->record[i];
+    json_t *run = good ? json_season_object(&tale, false) : NULL;
+    if (run)
+        json_put_text(run, "file", c->file);
+    good = run && json_array_append_new(work->runs, run) == 0;
+    free(record);
+    free(failed);
+    return good;
+}
+
+static bool keep(struct work *work, struct contender *c, const struct crew_done *done,
+                 struct trouble *why)
+{
+    c->members = done->members;
+    c->outcome = calloc((size_t)done->members, sizeof *c->outcome);
+    bool good = c->outcome && keep_middle(c, done, work->room);
+    for (int i = 0; good && i < done->members; i++)
+        if (!done->failed[i])
+            c->outcome[i] = outcome_of(&done->record[i], c->scenario);
+    work->failures += done->failures;
+    if (good && done->defect)
+        return trouble_set(why, TROUBLE_SOLVE, "%d of %d possible piles could not be computed under "
+                           "plan `%s`; this is a defect of the program", done->failures,
+                           done->members, c->scenario->plan[c->plan].name);
+    good = good && (!work->runs || keep_run(work, c, done));
+    return good || trouble_set(why, TROUBLE_MEMORY, "there is not enough memory to compare");
+}
+
+static bool run_all(struct work *work, struct trouble *why)
+{
+    struct team_progress progress;
+    for (int i = 0; i < work->count; i++) {
+        struct contender *c = &work->contender[i];
+        struct crew_done done;
+        struct crew crew = team_crew(work->ask, c->scenario, c->plan, &work->sky[work->file[i]],
+                                     work->stop, &progress);
+        progress.part = i;
+        progress.parts = work->count;
+        bool good = crew_run(&done, &crew, why) && keep(work, c, &done, why);
+        team_end(&progress);
+        crew_free(&done);
+        if (!good)
+            return false;
+        work->standing[i] = compare_standing(c, work->room);
+    }
+    return true;
+}
+
+static bool tell(struct work *work, struct trouble *why)
+{
+    struct answer answer;
+    const struct ask *ask = work->ask;
+    struct comparison comparison = {.contender = work->contender, .standing = work->standing,
+                                    .count = work->count, .files = ask->operand_count,
+                                    .members = ask->last, .failures = work->failures,
+                                    .draw = ask->draw, .room = work->room};
+    struct phrase_style style = answer_style(work->scenario[0]);
+    bool told = true;
+    if (!answer_begin(&answer, why))
+        return false;
+    if (ask->given[HELP_JSON]) {
+        told = compare_json(answer.out, &comparison, work->runs, why);
+        work->runs = NULL;
+    } else {
+        compare_text(answer.out, &comparison, &style, ask->given[HELP_LONG]);
+    }
+    return answer_end(&answer, ask, told, why);
+}
+
+bool comparing_answer(const struct ask *ask, const volatile sig_atomic_t *stop, struct trouble *why)
+{
+    struct work *work = calloc(1, sizeof *work);
+    size_t files = (size_t)ask->operand_count;
+    bool good = work != NULL;
+    if (good) {
+        *work = (struct work){.ask = ask, .stop = stop,
+                              .scenario = calloc(files, sizeof *work->scenario),
+                              .sky = calloc(files, sizeof *work->sky),
+                              .runs = ask->given[HELP_JSON] ? json_array() : NULL,
+                              .room = calloc((size_t)ask->last, sizeof *work->room)};
+        good = work->scenario && work->sky && work->room;
+    }
+    if (!good)
+        trouble_set(why, TROUBLE_MEMORY, "there is not enough memory to compare");
+    good = good && read_files(work, why) && run_all(work, why) && tell(work, why);
+    for (int i = 0; work && i < work->count; i++) {
+        free(work->contender[i].outcome);
+        free(work->contender[i].middle_K);
+    }
+    for (size_t i = 0; work && work->scenario && i < files; i++)
+        free(work->scenario[i]);
+    for (int i = 0; work && i < work->skies; i++)
+        curve_free(&work->sky[i]);
+    if (work) {
+        free(work->scenario);
+        free(work->sky);
+        free(work->room);
+        json_decref(work->runs);
+    }
+    free(work);
+    return good;
+}

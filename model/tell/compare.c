@@ -1,0 +1,234 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* tell/compare.c - see tell/compare.h. */
+#include "tell/compare.h"
+#include "tell/json.h"
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const double MINUTE_S = 60.0;
+static const char *const for_what[] = {"mulch", "beds", "pots"};
+
+static const struct scenario *scenario_of(const struct comparison *c, int i)
+{
+    return c->contender[i].scenario;
+}
+
+/* What tells a contender from the others: its plan, and its garden where there are several. */
+static struct phrase name_of(const struct comparison *c, int i)
+{
+    struct phrase said;
+    const struct scenario *scenario = scenario_of(c, i);
+    if (c->files > 1)
+        snprintf(said.text, sizeof said.text, "%.48s, %.40s", scenario->name,
+                 scenario->plan[c->contender[i].plan].name);
+    else
+        snprintf(said.text, sizeof said.text, "%.90s", scenario->plan[c->contender[i].plan].name);
+    return said;
+}
+
+static const char *use_of(const struct comparison *c, int i)
+{
+    return for_what[outcome_use(scenario_of(c, i))];
+}
+
+/* ---- text ---- */
+
+static struct phrase day_said(const struct scenario *scenario, double day)
+{
+    return isfinite(day) ? phrase_day(scenario->start + (date_count)lround(day) - 1)
+                         : (struct phrase){"later"};
+}
+
+/* "14 Apr (2 Apr-3 May)"; days beyond the season are "later". */
+static struct phrase ready_said(const struct comparison *c, int i)
+{
+    struct phrase said;
+    const struct span *day = &c->standing[i].ready_day;
+    if (isnan(day->low))
+        return (struct phrase){"later"};
+    snprintf(said.text, sizeof said.text, "%.10s (%.10s-%.10s)", day_said(scenario_of(c, i), day->mid).text,
+             day_said(scenario_of(c, i), day->low).text, day_said(scenario_of(c, i), day->high).text);
+    return said;
+}
+
+static struct phrase tenths(double chance)
+{
+    struct phrase said;
+    if (isnan(chance))
+        return (struct phrase){"-"};
+    if (chance < 0.05)
+        return (struct phrase){"under 1 in 10"};
+    if (chance > 0.95)
+        return (struct phrase){"over 9 in 10"};
+    snprintf(said.text, sizeof said.text, "%.0f in 10", 10 * chance);
+    return said;
+}
+
+/* "for 86 min of work" */
+static struct phrase price_of(const struct standing *s)
+{
+    struct phrase said;
+    if (s->person_s.mid < MINUTE_S)
+        return (struct phrase){"without work"};
+    snprintf(said.text, sizeof said.text, "for %.30s of work", phrase_minutes(s->person_s.mid).text);
+    return said;
+}
+
+static void say_choice(FILE *out, const struct comparison *c, int best)
+{
+    const struct standing *s = &c->standing[best];
+    const struct scenario *scenario = scenario_of(c, best);
+    struct phrase name = name_of(c, best);
+    if (scenario->need.is && s->chance.mid >= scenario->need.chance)
+        phrase_line(out, NULL, "Take `%s`: ready for %s by %s in %s, %s.", name.text, use_of(c, best),
+                    phrase_day(scenario->need.by).text, phrase_chance(s->chance).text,
+                    price_of(s).text);
+    else if (scenario->need.is)
+        phrase_line(out, NULL, "%s ready for %s by %s in %s; `%s` comes nearest: %s, %s.",
+                    c->count > 1 ? "None is" : "It isn't", use_of(c, best),
+                    phrase_day(scenario->need.by).text, tenths(scenario->need.chance).text, name.text,
+                    phrase_chance(s->chance).text, price_of(s).text);
+    else if (isnan(s->ready_day.mid))
+        phrase_line(out, NULL, "None is ready for %s before the season ends on %s, in the middle of "
+                    "what is likely; `%s` is as good as any.", use_of(c, best),
+                    phrase_day(scenario->start + scenario->last_day).text, name.text);
+    else
+        phrase_line(out, NULL, "`%s` is soonest ready for %s: %s, %s.", name.text, use_of(c, best),
+                    ready_said(c, best).text, price_of(s).text);
+}
+
+/* Columns that one letter of UTF-8 each takes. */
+static int letters(const char *text)
+{
+    int count = 0;
+    for (; *text; text++)
+        count += ((unsigned char)*text & 0xC0) != 0x80;
+    return count;
+}
+
+enum { NAME = 22, READY = 23 };
+
+/* A name in a column of its own, cut where it is too long. */
+static void put_name(FILE *out, const char *name)
+{
+    int wide = letters(name), most = NAME - 1;
+    if (wide <= most) {
+        fprintf(out, "  %s%*s", name, NAME - wide, "");
+        return;
+    }
+    int bytes = 0;
+    for (int seen = 0; seen < most - 2 || ((unsigned char)name[bytes] & 0xC0) == 0x80; bytes++)
+        seen += ((unsigned char)name[bytes + 1] & 0xC0) != 0x80;
+    fprintf(out, "  %.*s.. ", bytes, name);
+}
+
+static void say_table(FILE *out, const struct comparison *c, const int *order, int best)
+{
+    char head[48], by[32] = "";
+    const struct scenario *scenario = scenario_of(c, best);
+    snprintf(head, sizeof head, "ready for %s", use_of(c, best));
+    if (scenario->need.is)
+        snprintf(by, sizeof by, "by %s", phrase_day(scenario->need.by).text);
+    fprintf(out, "\n  %-*s%-*s%-14s%9s%6s%4s\n", NAME, "plan", READY, head, by, "work", "water", "hot");
+    for (int i = 0; i < c->count; i++) {
+        int k = order[i];
+        const struct standing *s = &c->standing[k];
+        char water[16];
+        put_name(out, name_of(c, k).text);
+        snprintf(water, sizeof water, "%.0f L", s->water_kg.mid);
+        fprintf(out, "%-*s%-14s%9s%6s%3.0f d\n", READY, ready_said(c, k).text, tenths(s->chance.mid).text,
+                phrase_minutes(s->person_s.mid).text, water, s->hot_days.mid);
+    }
+    fputc('\n', out);
+}
+
+static void say_pair(FILE *out, const struct comparison *c, const char *label, int a, int b)
+{
+    struct pair p = compare_pair(&c->contender[a], &c->contender[b], c->room);
+    char more[64];
+    double extra_s = p.extra_person_s.mid;
+    snprintf(more, sizeof more, "%.30s %s work", phrase_minutes(fabs(extra_s)).text,
+             extra_s < 0 ? "less" : "more");
+    phrase_line(out, label, "%s against %s: %.0f days sooner (%.0f to %.0f), ahead in %s; %s%s",
+                name_of(c, a).text, name_of(c, b).text, p.sooner_days.mid + 0.0, p.sooner_days.low + 0.0,
+                p.sooner_days.high + 0.0, tenths(p.chance_sooner).text, more,
+                compare_idle(&p) ? ", and not worth it" : "");
+}
+
+/* Each against the one with the least work; the one taken comes first. */
+static void say_pairs(FILE *out, const struct comparison *c, const int *order, int best, bool in_full)
+{
+    enum { BRIEF = 3 };
+    int least = order[0], said = 0;
+    if (best != least) {
+        say_pair(out, c, "why", best, least);
+        said++;
+    }
+    for (int i = 1; i < c->count && (in_full || said < BRIEF); i++)
+        if (order[i] != best)
+            say_pair(out, c, said++ ? "" : "why", order[i], least);
+}
+
+static void say_sure(FILE *out, const struct comparison *c)
+{
+    char failed[48] = "";
+    if (c->failures)
+        snprintf(failed, sizeof failed, "; %d not computed", c->failures);
+    phrase_line(out, "sure", "forecasts: the same %d possible piles in the same weather for each plan, 8 in "
+                "10 as in brackets%s; never ready counts as the day after the end", c->members, failed);
+    phrase_line(out, "hot", "days with the middle above 55 °C (131 °F); a forecast, not a record");
+}
+
+void compare_text(FILE *out, const struct comparison *c, const struct phrase_style *style, bool in_full)
+{
+    int *order = calloc((size_t)c->count, sizeof *order);
+    (void)style;
+    if (!order)
+        return;
+    int best = compare_choice(c->standing, c->contender, c->count);
+    compare_order(order, c->standing, c->count);
+    say_choice(out, c, best);
+    say_table(out, c, order, best);
+    say_pairs(out, c, order, best, in_full);
+    say_sure(out, c);
+    phrase_line(out, "care", "small loads, straight back, share the fork; wet mouldy dust; local codes first");
+    free(order);
+}
+
+/* ---- JSON ---- */
+
+static json_t *pair_object(const struct comparison *c, int a, int b)
+{
+    struct pair p = compare_pair(&c->contender[a], &c->contender[b], c->room);
+    json_t *object = json_object();
+    const int side[] = {a, b};
+    static const char *const plan_key[] = {"a", "b"}, *const file_key[] = {"a_file", "b_file"};
+    for (int i = 0; i < 2; i++) {
+        const struct contender *contender = &c->contender[side[i]];
+        json_put_text(object, plan_key[i], contender->scenario->plan[contender->plan].name);
+        json_put_text(object, file_key[i], contender->file);
+    }
+    json_put_number(object, "ready_days_sooner", p.sooner_days.mid);
+    json_put_number(object, "low", p.sooner_days.low);
+    json_put_number(object, "high", p.sooner_days.high);
+    json_put_number(object, "chance_a_sooner", p.chance_sooner);
+    json_put_number(object, "chance_a_hotter", p.chance_hotter);
+    json_put_span(object, "extra_person_minutes", p.extra_person_s, 1 / MINUTE_S);
+    json_put(object, "a_worth_its_work", json_boolean(!compare_idle(&p)));
+    return object;
+}
+
+bool compare_json(FILE *out, const struct comparison *c, json_t *runs, struct trouble *why)
+{
+    json_t *object = json_object(), *pairs = json_array();
+    int best = compare_choice(c->standing, c->contender, c->count);
+    for (int a = 0; a < c->count; a++)
+        for (int b = a + 1; b < c->count; b++)
+            json_array_append_new(pairs, pair_object(c, a, b));
+    json_put(object, "plans", runs);
+    json_put(object, "pairs", pairs);
+    json_put_text(object, "take", scenario_of(c, best)->plan[c->contender[best].plan].name);
+    json_put_text(object, "take_file", c->contender[best].file);
+    return json_write(out, object, why);
+}
