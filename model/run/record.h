@@ -6,6 +6,12 @@
 #include "pile/flux.h"
 #include "run/plan.h"
 
+/* Where and by what decay is held back: deeper than 30 cm (in a small pile the innermost third),
+ * between, within 15 cm of a surface. */
+enum record_place { RECORD_CORE, RECORD_SHOULDER, RECORD_RIM, RECORD_PLACES };
+enum record_limit { RECORD_TEMPERATURE, RECORD_WATER, RECORD_OXYGEN, RECORD_NITROGEN, RECORD_FOOD,
+                    RECORD_LIMITS };
+
 /* one local day, 00:00 to 24:00; temperatures are means of the day, the rest at its end */
 struct record_day {
     double air_K, middle_K, deep_30cm_K, hand_deep_K, mean_K, hottest_K, coldest_tenth_K;
@@ -16,6 +22,11 @@ struct record_day {
     double oxygen_base_share, oxygen_crest_share; /* lowest and highest row, moist gas */
     double test_breath_per_s;                   /* carbon breathed out per organic matter in the test
                                                  * state: 30 C, 55 % water, air; kg/(kg s) */
+    double flask_rise_K;                        /* of a sample in the self-heating test, as last made
+                                                 * (every seventh day and the last) */
+    double sticks_share;                        /* of dry mass: still to be told as leaf, stalk, stick */
+    double limit[RECORD_PLACES][RECORD_LIMITS]; /* decay now over decay with that one at its best:
+                                                 * 1 = doesn't hold back; NAN = no such place */
     double over_45C_share, over_55C_share;      /* of dry mass, at the day's end */
     double pool_kg[6];                          /* fast, protein and fat, slow, lignin, microbes, humus and ash */
     double flux[FLUXES];                        /* of the day: J, kg, or seeds */

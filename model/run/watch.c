@@ -304,6 +304,10 @@ static void fill_row(struct watch *w, int member, struct record_day *row)
     shares_of(w, member, row);
     places_of(w, member, row);
     test_of(w, member, row);
+    row->flask_rise_K = row->sticks_share = NAN;
+    for (int k = 0; k < RECORD_PLACES; k++)
+        for (int n = 0; n < RECORD_LIMITS; n++)
+            row->limit[k][n] = NAN;
     row->laid_kg = 0;
     for (int i = 0; i < b->pile->stuffs; i++)
         row->laid_kg += total(b->pile, pile_laid(b->pile, i), member);
