@@ -99,7 +99,7 @@ bool compare_idle(const struct pair *p)
 
 static bool does_it(const struct standing *s, const struct contender *c)
 {
-    return c->scenario->need.is && s->chance.mid >= c->scenario->need.chance;
+    return outcome_enough(s->chance.mid, c->scenario);
 }
 
 /* Ready earlier in the middle of all members; never is last. */

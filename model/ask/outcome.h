@@ -12,6 +12,7 @@ struct outcome {
     bool computed;              /* false: this possible pile could not be run, and nothing below holds */
     double ready_day[OUTCOME_USES]; /* from this day of the season on; NAN = not within it */
     double person_s, lifted_kg, water_kg;
+    double longest_s;           /* person-seconds of the day with most of them */
     int turns;
     double peak_K;              /* of the middle's daily means */
     int hot_days, edge_hot_days;/* middle, coldest tenth above 55 C */
@@ -23,6 +24,9 @@ struct outcome outcome_of(const struct record *record, const struct scenario *sc
 double outcome_day(const struct outcome *outcome, int use, const struct scenario *scenario);
 /* Is it ready on the day of need? False where the scenario has none. */
 bool outcome_in_time(const struct outcome *outcome, const struct scenario *scenario);
+/* Is a chance what the need asks for? Chances are asked for and told in tenths, so it is as it is told:
+ * 0.76 is 8 in 10. False where there is no need. */
+bool outcome_enough(double chance, const struct scenario *scenario);
 /* The use that is asked for: that of `need`, else beds. */
 int outcome_use(const struct scenario *scenario);
 #endif

@@ -8,6 +8,7 @@
 #include "door/answer.h"
 #include "door/climate.h"
 #include "door/comparing.h"
+#include "door/searching.h"
 #include "door/seasons.h"
 #include "tell/cells.h"
 #include "tell/check.h"
@@ -127,6 +128,12 @@ static bool do_compare(const struct ask *ask, struct trouble *why)
     return comparing_answer(ask, &stopped_by, why);
 }
 
+/* Interrupted, it still tells of what it found so far. */
+static bool do_search(const struct ask *ask, struct trouble *why)
+{
+    return searching_answer(ask, &stopped_by, why);
+}
+
 static bool do_help(const struct ask *ask, struct trouble *why)
 {
     struct answer answer;
@@ -145,7 +152,7 @@ static bool obey(const struct ask *ask, struct trouble *why)
 {
     static bool (*const commands[HELP_COMMANDS])(const struct ask *, struct trouble *) = {
         [HELP_NEW] = do_new, [HELP_CHECK] = do_check, [HELP_RUN] = do_run,
-        [HELP_COMPARE] = do_compare, [HELP_LIST] = do_list};
+        [HELP_COMPARE] = do_compare, [HELP_SEARCH] = do_search, [HELP_LIST] = do_list};
     if (ask->given[HELP_HELP] || ask->given[HELP_VERSION])
         return do_help(ask, why);
     return commands[ask->command](ask, why);
@@ -189,11 +196,14 @@ int main(int argc, char **argv)
     hold_standard_files();
     watch_signals();
     bool done = ask_read(&ask, argc, argv, &why) && obey(&ask, &why);
-    if (stopped_by && !done)
+    bool told = done || (ask.command == HELP_SEARCH && why.kind == TROUBLE_NO);
+    if (stopped_by && !told)
         end_by_signal(stopped_by);
     close_output(&why);
     if (*why.text)
         complain(&ask, &why);
     ask_free(&ask);
+    if (stopped_by && ask.command == HELP_SEARCH && (!*why.text))
+        return 128 + stopped_by; /* told, but cut short */
     return trouble_status(why.kind);
 }

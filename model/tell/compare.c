@@ -71,7 +71,7 @@ static struct phrase price_of(const struct standing *s)
     struct phrase said;
     if (s->person_s.mid < MINUTE_S)
         return (struct phrase){"without work"};
-    snprintf(said.text, sizeof said.text, "for %.30s of work", phrase_minutes(s->person_s.mid).text);
+    snprintf(said.text, sizeof said.text, "for %.40s of work", phrase_minutes(s->person_s.mid).text);
     return said;
 }
 
@@ -80,7 +80,7 @@ static void say_choice(FILE *out, const struct comparison *c, int best)
     const struct standing *s = &c->standing[best];
     const struct scenario *scenario = scenario_of(c, best);
     struct phrase name = name_of(c, best);
-    if (scenario->need.is && s->chance.mid >= scenario->need.chance)
+    if (outcome_enough(s->chance.mid, scenario))
         phrase_line(out, NULL, "Take `%s`: ready for %s by %s in %s, %s.", name.text, use_of(c, best),
                     phrase_day(scenario->need.by).text, phrase_chance(s->chance).text,
                     price_of(s).text);
@@ -148,7 +148,7 @@ static void say_pair(FILE *out, const struct comparison *c, const char *label, i
     struct pair p = compare_pair(&c->contender[a], &c->contender[b], c->room);
     char more[64];
     double extra_s = p.extra_person_s.mid;
-    snprintf(more, sizeof more, "%.30s %s work", phrase_minutes(fabs(extra_s)).text,
+    snprintf(more, sizeof more, "%.48s %s work", phrase_minutes(fabs(extra_s)).text,
              extra_s < 0 ? "less" : "more");
     phrase_line(out, label, "%s against %s: %.0f days sooner (%.0f to %.0f), ahead in %s; %s%s",
                 name_of(c, a).text, name_of(c, b).text, p.sooner_days.mid + 0.0, p.sooner_days.low + 0.0,

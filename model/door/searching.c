@@ -1,0 +1,216 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* door/searching.c - see door/searching.h.
+ *
+ * A plan that was found is written by putting it, as the first, into the text the keeper wrote, so
+ * that notes and all else stay; then the text is read again, as any scenario, before it is saved.
+ */
+#include "door/searching.h"
+#include "ask/search.h"
+#include "base/save.h"
+#include "door/answer.h"
+#include "door/bytes.h"
+#include "door/choice.h"
+#include "door/climate.h"
+#include "door/scenario.h"
+#include "door/team.h"
+#include "tell/search.h"
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+enum { SCENARIO_MOST = 4 << 20 };
+
+/* ---- progress ---- */
+
+static void told(void *listener, const struct search *search)
+{
+    bool *shown = listener;
+    double most = 0;
+    for (int i = 0; i < search->trials; i++)
+        if (search->trial[i].members == SEARCH_MEMBERS && search->trial[i].chance > most)
+            most = search->trial[i].chance;
+    fprintf(stderr, "\rmidden: %d plans tried, %d seasons; likeliest so far %.0f in 10; Ctrl-C ends it ",
+            search->trials, search->seasons, 10 * most);
+    *shown = true;
+}
+
+/* ---- the plan into the keeper's text ---- */
+
+/* The line that begins with `plans:`, or NULL. */
+static const char *plans_line(const char *text)
+{
+    for (const char *line = text; line; line = strchr(line, '\n')) {
+        line += line != text;
+        if (strncmp(line, "plans:", 6) == 0)
+            return line;
+    }
+    return NULL;
+}
+
+static int blanks(const char *text)
+{
+    return (int)strspn(text, " ");
+}
+
+/* How far the plans that are there stand in. */
+static int plan_indent(const char *after)
+{
+    while (*after) {
+        int in = blanks(after);
+        if (after[in] != '\n' && after[in] != '#' && after[in] != '\r')
+            return in > 0 ? in : 2;
+        after = strchr(after, '\n');
+        if (!after)
+            break;
+        after++;
+    }
+    return 2;
+}
+
+/* A name no plan of the file has yet. */
+static void fresh_name(char name[PLAN_NAME], const struct scenario *scenario)
+{
+    struct trouble none = {0};
+    snprintf(name, PLAN_NAME, "found");
+    for (int n = 2; choice_named(scenario, name, &none) >= 0; n++) {
+        none = (struct trouble){0};
+        snprintf(name, PLAN_NAME, "found %d", n);
+    }
+}
+
+static void write_plan(FILE *out, const struct search *search, const char *name, int indent)
+{
+    const struct candidate *candidate = &search->trial[search->best].candidate;
+    if (candidate->turns == 0 && !candidate->covered) {
+        fprintf(out, "%*s%s: []\n", indent, "", name);
+        return;
+    }
+    fprintf(out, "%*s%s:\n", indent, "", name);
+    search_yaml(out, search, candidate, indent + 2);
+}
+
+static void insert_plan(FILE *out, const char *text, const struct search *search, const char *name)
+{
+    const char *line = plans_line(text);
+    const char *rest = line ? line + strcspn(line, "\n") : NULL;
+    size_t length = strlen(text);
+    if (!line) {
+        fprintf(out, "%s%splans:\n", text, length > 0 && text[length - 1] == '\n' ? "" : "\n");
+        write_plan(out, search, name, 2);
+        return;
+    }
+    fprintf(out, "%.*s\n", (int)(rest - text), text);
+    rest += *rest == '\n';
+    write_plan(out, search, name, plan_indent(rest));
+    fputs(rest, out);
+}
+
+static bool is_read(const char *text, size_t size, const char *file, const char *name,
+                    struct trouble *why)
+{
+    struct scenario *scenario = calloc(1, sizeof *scenario);
+    struct trouble *own = calloc(1, sizeof *own);
+    bool good = scenario && own && scenario_read_text(scenario, text, size, file, own) &&
+                choice_named(scenario, name, own) >= 0;
+    free(scenario);
+    free(own);
+    return good || trouble_set(why, TROUBLE_NO, "the plan can't be put into %s as its `plans` stand; write "
+                               "them with one plan a line, or take the plan from --json", file);
+}
+
+/* The scenario with the plan, as text in memory; NULL with a trouble. The caller frees it. */
+static char *planned(const struct ask *ask, const struct bytes *text, const struct scenario *scenario,
+                     const struct search *search, size_t *size, struct trouble *why)
+{
+    char *made = NULL, name[PLAN_NAME];
+    FILE *out = open_memstream(&made, size);
+    if (!out) {
+        trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for the scenario");
+        return NULL;
+    }
+    fresh_name(name, scenario);
+    insert_plan(out, text->text, search, name);
+    if (fclose(out) == 0 && is_read(made, *size, ask->operand, name, why))
+        return made;
+    free(made);
+    return NULL;
+}
+
+static bool write_scenario(const struct ask *ask, const struct bytes *text,
+                           const struct scenario *scenario, const struct search *search,
+                           struct trouble *why)
+{
+    size_t size = 0;
+    char *made = planned(ask, text, scenario, search, &size, why);
+    bool saved = made && save_bytes(ask->write, made, size, ask->given[HELP_FORCE], why);
+    free(made);
+    return saved;
+}
+
+/* ---- the command ---- */
+
+static bool tell(const struct ask *ask, const struct search *search, struct trouble *why)
+{
+    struct answer answer;
+    bool good = true;
+    if (!answer_begin(&answer, why))
+        return false;
+    if (ask->given[HELP_JSON])
+        good = search_json(answer.out, search, why);
+    else
+        search_text(answer.out, search, ask->write, ask->given[HELP_LONG]);
+    return answer_end(&answer, ask, good, why);
+}
+
+static bool search_it(const struct ask *ask, const struct scenario *scenario, const struct curve *sky,
+                      const struct bytes *text, const volatile sig_atomic_t *stop, struct trouble *why)
+{
+    struct team_progress progress;
+    bool shown = false;
+    struct search *search = calloc(1, sizeof *search);
+    if (!search)
+        return trouble_set(why, TROUBLE_MEMORY, "there is not enough memory to search");
+    search->crew = team_crew(ask, scenario, 0, sky, stop, &progress);
+    if (search->crew.told) {
+        search->told = told;
+        search->listener = &shown;
+    }
+    search->crew.told = NULL;
+    search->fresh = true;
+    int day = choice_day(ask, scenario, why);
+    bool good = day >= 0 && search_open(search, scenario, day, why) && search_run(search, why);
+    if (shown)
+        fputs("\r\033[K", stderr);
+    good = good && (!ask->write || write_scenario(ask, text, scenario, search, why)) &&
+           tell(ask, search, why);
+    bool found = search->found;
+    search_free(search);
+    free(search);
+    return good && (found || !trouble_set(why, TROUBLE_NO, "%s", ""));
+}
+
+bool searching_answer(const struct ask *ask, const volatile sig_atomic_t *stop, struct trouble *why)
+{
+    struct curve sky;
+    struct bytes text = {0};
+    if (ask->write && strcmp(ask->operand, "-") == 0)
+        return trouble_set(why, TROUBLE_USAGE, "--write needs the scenario in a file, into a copy of which "
+                           "the plan is put");
+    struct scenario *scenario = answer_scenario(ask, why);
+    bool good = scenario != NULL;
+    if (good && !scenario->need.is)
+        good = trouble_set(why, TROUBLE_NO, "%s: search needs a `need`, such as `need: by 2026-04-18`",
+                           ask->operand);
+    if (good && scenario->layers == 0 && !scenario->found.is)
+        good = trouble_set(why, TROUBLE_NO, "%s: nothing is built yet; say under `build` what goes in, "
+                           "from the bottom up", ask->operand);
+    good = good && (!ask->write || bytes_read(&text, ask->operand, SCENARIO_MOST, why)) &&
+           climate_curve(&sky, scenario, ask->draw, why);
+    if (good) {
+        good = search_it(ask, scenario, &sky, &text, stop, why);
+        curve_free(&sky);
+    }
+    bytes_free(&text);
+    free(scenario);
+    return good;
+}
