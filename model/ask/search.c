@@ -6,7 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { POOL = 96, KEEP = 2, WAYS_AT_FIRST = 2, ROUNDS = 2, FINALISTS = 3, FRONT_MEMBERS = 32,
+enum { POOL = 96, KEEP = 2, WAYS_AT_FIRST = 2, ROUNDS = 2, FINALISTS = 3,
        FRESH_FIRST = SEARCH_MEMBERS * 4096 + 1, FRESH_MEMBERS = 2 * SEARCH_MEMBERS };
 /* a week more or less than needed moves the score of a member from a half to three quarters or one */
 static const double SOFT_DAYS = 7;
@@ -165,11 +165,12 @@ static void rank(struct search *s, struct pool *pool)
 static bool race(struct search *s, struct pool *pool, int keep, struct trouble *why)
 {
     for (int members = SEARCH_LOOK;; members *= 2) {
+        members = members < s->members ? members : s->members;
         for (int i = 0; i < pool->count; i++)
             if (!search_try(s, &pool->candidate[i], members, why))
                 return false;
         rank(s, pool);
-        if (members == SEARCH_MEMBERS)
+        if (members >= s->members)
             break;
         int half = (pool->count + 1) / 2;
         pool->count = half > keep ? half : pool->count < keep ? pool->count : keep;
@@ -196,13 +197,15 @@ static void enter_interval(const struct search *s, struct pool *pool, int turns)
     enter(pool, &at_intervals);
 }
 
-static void enter_more(const struct search *s, struct pool *pool, const struct pool *before, int turns)
+/* Where the plans before do it already, what more work would buy is looked at less closely. */
+static void enter_more(const struct search *s, struct pool *pool, const struct pool *before, int turns,
+                       bool done)
 {
     struct candidate more;
     pool->count = 0;
-    for (int b = 0; b < before->count; b++)
+    for (int b = 0; b < (done ? 1 : before->count); b++)
         for (int day = 0; day < s->space.days; day += s->space.coarse)
-            for (int way = 0; way < WAYS_AT_FIRST; way++)
+            for (int way = 0; way < (done ? 1 : WAYS_AT_FIRST); way++)
                 if (space_add(&more, &s->space, &before->candidate[b], day, s->space.way[way]))
                     enter(pool, &more);
     enter_interval(s, pool, turns);
@@ -210,7 +213,7 @@ static void enter_more(const struct search *s, struct pool *pool, const struct p
 
 static bool does_it(const struct search *s, const struct search_trial *t)
 {
-    return t->possible && t->members == SEARCH_MEMBERS && outcome_enough(t->chance, s->scenario);
+    return t->possible && t->members == s->members && outcome_enough(t->chance, s->scenario);
 }
 
 /* Is one better than the other for what is wanted now: chance, then work. */
@@ -243,9 +246,9 @@ static bool refine(struct search *s, struct candidate *best, struct trouble *why
             const struct search_trial *now = find(s, best);
             const struct search_trial *t = search_try(s, &move[i], SEARCH_LOOK, why);
             if (t && promising(s, t, now))
-                t = search_try(s, &move[i], SEARCH_MEMBERS, why);
+                t = search_try(s, &move[i], s->members, why);
             good = t != NULL;
-            if (good && t->members == SEARCH_MEMBERS && improves(s, t, now)) {
+            if (good && t->members == s->members && improves(s, t, now)) {
                 *best = move[i];
                 better = true;
             }
@@ -271,11 +274,11 @@ static bool climb(struct search *s, struct trouble *why)
     for (int k = 0; good; k++) {
         const struct search_trial *best = find(s, &before->candidate[0]);
         score[k] = best->score;
-        bool enough = done || (k >= 2 && score[k] < score[k - 2] + HOPELESS);
+        bool enough = done || (k == 0 && does_it(s, best)) || (k >= 2 && score[k] < score[k - 2] + HOPELESS);
         done = does_it(s, best);
         if (enough || k == s->most_turns || s->space.days <= k)
             break;
-        enter_more(s, pool, before, k + 1);
+        enter_more(s, pool, before, k + 1, done);
         good = race(s, pool, KEEP, why) &&
                (pool->count == 0 || done || refine(s, &pool->candidate[0], why));
         if (pool->count == 0)
@@ -387,7 +390,7 @@ static void find_front(struct search *s)
         const struct search_trial *next = NULL;
         for (int i = 0; i < s->trials; i++) {
             const struct search_trial *t = &s->trial[i];
-            if (!t->possible || t->members < FRONT_MEMBERS || t->person_s <= work || t->chance <= chance)
+            if (!t->possible || 2 * t->members < s->members || t->person_s <= work || t->chance <= chance)
                 continue;
             if (!next || t->person_s < next->person_s ||
                 (t->person_s == next->person_s && t->chance > next->chance))
@@ -413,6 +416,7 @@ bool search_open(struct search *s, const struct scenario *scenario, int first_da
     s->crew.scenario = s->scenario;
     s->crew.plan = 0;
     s->most_turns = SPACE_TURNS - 2;
+    s->members = SEARCH_MEMBERS;
     s->fine = s->crew.param;
     s->coarse = *s->fine;
     for (size_t i = 0; i < sizeof coarser / sizeof *coarser; i++) {

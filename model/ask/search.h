@@ -43,7 +43,7 @@ struct search {
     struct param coarse;        /* of the trials */
     const struct param *fine;   /* of what is told */
     bool fresh;                 /* check with fresh members at the end */
-    int most_turns;
+    int most_turns, members;    /* at most; search_open sets six and SEARCH_MEMBERS */
     /* what came out */
     int trials;
     struct search_trial trial[SEARCH_TRIALS];
