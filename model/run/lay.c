@@ -299,3 +299,12 @@ double lay_decayable_share(const struct lay *lay, int kind, int member)
     return p.fast * AMOUNT_FAST_DRY + p.protein_kg + p.fat_kg + p.slow * AMOUNT_SLOW_DRY +
            p.lignin * AMOUNT_LIGNIN_DRY;
 }
+
+void lay_pools(const struct lay *lay, int kind, int member, double carbon[POOLS])
+{
+    const struct possible *possible = &lay->possible[member];
+    struct parts p = parts_of(&possible->stuff[lay->kind[kind].stuff], &possible->param);
+    const double pools[POOLS] = {p.fast, p.protein, p.slow, p.lignin};
+    for (int k = 0; k < POOLS; k++)
+        carbon[k] = pools[k];
+}

@@ -32,6 +32,8 @@ lane lay_poured(const struct lay *lay, const struct span *water_kg);
 void lay_age(const struct lay *lay, const struct pile *pile, struct move_batch *batch, double days);
 /* Of a kind's dry mass when laid: what can decay from its pools. */
 double lay_decayable_share(const struct lay *lay, int kind, int member);
+/* Carbon in its pools per dry mass laid. */
+void lay_pools(const struct lay *lay, int kind, int member, double carbon[POOLS]);
 /* Of a layer as its keeper says it: the middle of what it may be. */
 double lay_volume_m3(const struct plan_layer *layer);
 #endif

@@ -138,6 +138,7 @@ static void begin(struct setting *s)
     s->around.across_m = 2 * s->pile.mesh->reach_m;
     lay_stuffs(&s->keeper.lay, &s->pile);
     lay_stuffs(&s->keeper.lay, &s->spare);
+    survey_param(&s->survey, &s->watch, &s->keeper.lay, s->param);
     s->step.time_s = lane_of(SETTING_DEED_S);
     s->step.size_s = lane_of(SETTING_FIRST_STEP_S);
     s->step.error_before = lane_of(1);

@@ -9,6 +9,7 @@
 #include "run/hands.h"
 #include "run/setup.h"
 #include "run/step.h"
+#include "run/survey.h"
 #include "run/watch.h"
 
 #define SETTING_DAY_S 86400.0
@@ -27,6 +28,7 @@ struct setting {
     struct step step;
     struct keeper keeper;
     struct watch watch;
+    struct survey survey;
     struct ledger ledger;
     lane *dry_before;           /* at the last settling */
     double settled_s;

@@ -8,7 +8,6 @@
 static const double DEPTH_M[WATCH_PROBES] = {0, 0.30, 0.10};
 static const double IGNITED_K = 40;
 static const double STARVED_FACTOR = 0.5;
-static const double CORE_M = 0.30, CORE_PART = 2.0 / 3.0, RIM_M = 0.15;
 static const double TEST_OVER_K = 30, TEST_WET_SHARE = 0.55; /* a usual state of laboratory tests */
 
 void watch_take(struct watch *w, struct balance *balance, struct arena *arena)
@@ -18,6 +17,7 @@ void watch_take(struct watch *w, struct balance *balance, struct arena *arena)
     w->mean_K_s = arena_take(arena, (size_t)balance->pile->stride, sizeof(lane));
     w->before_K = arena_take(arena, (size_t)balance->pile->stride, sizeof(lane));
     w->breath = arena_take(arena, (size_t)balance->pile->stride, sizeof(lane));
+    w->depth_m = arena_take(arena, (size_t)balance->pile->stride, sizeof(lane));
     w->sorted = arena_take(arena, (size_t)balance->pile->stride, sizeof(struct watch_cell));
 }
 
@@ -205,18 +205,6 @@ static void shares_of(struct watch *w, int member, struct record_day *row)
     row->over_55C_share = over55 / dry;
 }
 
-/* How deep a cell's middle lies below the nearest top or side. */
-static double depth_m(const struct mesh *mesh, int c, int member)
-{
-    int row = mesh->cell_row[c], col = mesh->cell_col[c];
-    double above = 0.5 * lane_get(mesh->row_height_m[row], member);
-    for (int j = row + 1; j < mesh->rows; j++)
-        above += lane_get(mesh->row_height_m[j], member);
-    double in = mesh->col_edge_m[mesh->row_cols[row]] -
-                0.5 * (mesh->col_edge_m[col] + mesh->col_edge_m[col + 1]);
-    return fmin(above, in);
-}
-
 struct wetness {
     double water, dry;
 };
@@ -238,14 +226,12 @@ static void places_of(struct watch *w, int member, struct record_day *row)
     const struct pile *pile = w->balance->pile;
     const struct mesh *mesh = pile->mesh;
     struct wetness core = {0}, rim = {0};
-    double deepest = 0, air[2] = {0}, volume[2] = {0};
-    for (int c = 0; c < mesh->cells; c++)
-        deepest = fmax(deepest, depth_m(mesh, c, member));
+    double air[2] = {0}, volume[2] = {0};
     for (int c = 0; c < mesh->cells; c++) {
-        double deep = depth_m(mesh, c, member);
-        if (deep >= fmin(CORE_M, CORE_PART * deepest))
+        double deep = lane_get(w->depth_m[c], member);
+        if (deep >= lane_get(w->core_m, member))
             add_wetness(&core, pile, c, member);
-        if (deep <= RIM_M)
+        if (deep <= PLACE_RIM_M)
             add_wetness(&rim, pile, c, member);
         int end = mesh->cell_row[c] == 0 ? 0 : mesh->cell_row[c] == mesh->rows - 1 ? 1 : -1;
         if (end < 0)
@@ -304,10 +290,6 @@ static void fill_row(struct watch *w, int member, struct record_day *row)
     shares_of(w, member, row);
     places_of(w, member, row);
     test_of(w, member, row);
-    row->flask_rise_K = row->sticks_share = NAN;
-    for (int k = 0; k < RECORD_PLACES; k++)
-        for (int n = 0; n < RECORD_LIMITS; n++)
-            row->limit[k][n] = NAN;
     row->laid_kg = 0;
     for (int i = 0; i < b->pile->stuffs; i++)
         row->laid_kg += total(b->pile, pile_laid(b->pile, i), member);
@@ -326,6 +308,7 @@ void watch_day(struct watch *w, int day, struct record record[LANES])
 {
     for (int c = 0; c < w->balance->pile->mesh->cells; c++)
         w->breath[c] = balance_breath(w->balance, c, TEST_OVER_K, TEST_WET_SHARE);
+    w->core_m = place_core_m(place_depths(w->balance->pile->mesh, w->depth_m));
     for (int i = 0; i < LANES; i++)
         fill_row(w, i, &record[i].day[day]);
     for (int c = 0; c < w->balance->pile->stride; c++)

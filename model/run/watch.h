@@ -5,6 +5,7 @@
 #include "life/death.h"
 #include "run/balance.h"
 #include "run/ledger.h"
+#include "run/place.h"
 #include "run/record.h"
 
 enum { WATCH_PROBES = 3 };  /* middle, 30 cm deep, a hand deep: enum plan_place */
@@ -27,6 +28,8 @@ struct watch {
     lane *mean_K_s;         /* [stride] integral over the day so far */
     lane *before_K;         /* [stride] at the step's start */
     lane *breath;           /* [stride] in the test state, of the day's end */
+    lane *depth_m;          /* [stride] of the day's end */
+    lane core_m;            /* the core is deeper */
     struct watch_cell *sorted; /* [stride] */
     lane probe_K_s[WATCH_PROBES], air_K_s, seen_s;
     struct watch_probe probe[WATCH_PROBES][LANES];

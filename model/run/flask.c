@@ -1,0 +1,142 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* run/flask.c - see run/flask.h. */
+#include "run/flask.h"
+#include "flow/gas.h"
+#include "pile/read.h"
+
+enum { FLASK_DAYS = 10, STEPS_A_DAY = 36 };
+static const double ROOM_OVER_K = 20, WET_SHARE = 0.55;     /* squeeze test [trade] */
+static const double TRACE = 1e-6;       /* of what halves growth: mineral nitrogen is never less */
+
+struct flask {
+    const struct pile *pile;
+    const struct decay_law *law;
+    lane left_kg[PILE_MOST_STUFFS][POOLS];
+    struct decay_state state;           /* its clocks stay at zero: pools are folded at each step */
+    lane dry_kg, ash_kg, water_kg, fast_laid_kg;
+    lane over_K, air;                   /* air: Monod factor of oxygen */
+};
+
+static lane total(const struct pile *pile, enum state which)
+{
+    return pile_total(pile, pile_state(pile, which));
+}
+
+static void fill(struct flask *f, const struct balance *b)
+{
+    const struct pile *pile = f->pile = b->pile;
+    f->law = &b->decay;
+    for (int i = 0; i < pile->stuffs; i++)
+        for (int k = 0; k < POOLS; k++)
+            f->left_kg[i][k] = pile_total(pile, pile_pool(pile, i, (enum pool)k));
+    for (int k = 0; k < POOLS; k++)
+        f->state.clock_d[k] = lane_of(0);
+    f->state.microbe_kg = total(pile, STATE_MICROBE_KG);
+    f->state.humus_kg = total(pile, STATE_HUMUS_KG);
+    f->state.nitrogen_kg = total(pile, STATE_NITROGEN_KG);
+    f->state.sour_kg = total(pile, STATE_SOUR_KG);
+    f->dry_kg = total(pile, STATE_DRY_KG);
+    f->ash_kg = pile_total(pile, pile->stock[STOCK_ASH_KG]);
+    f->fast_laid_kg = pile_total(pile, pile->stock[STOCK_FAST_LAID_KG]);
+    f->water_kg = f->dry_kg * (WET_SHARE / (1 - WET_SHARE));
+    f->over_K = lane_of(ROOM_OVER_K);
+    f->air = GAS_OXYGEN_OUTSIDE / (GAS_OXYGEN_OUTSIDE + decay_half(f->law, lane_of(WET_SHARE)));
+}
+
+/* What a step needs to know of the pools (life/decay.h); they are folded, so no series. */
+static void store_of(const struct flask *f, struct decay_store *store)
+{
+    lane none = lane_of(0), fast = f->state.sour_kg;
+    *store = (struct decay_store){.carbon_kg = f->state.microbe_kg + f->state.humus_kg +
+                                               f->state.sour_kg};
+    for (int k = 0; k < POOLS; k++)
+        for (int n = 0; n < DECAY_MOMENTS; n++)
+            store->moment[k][n] = none;
+    store->protein_oxygen = store->protein_water = none;
+    store->protein_nitrogen = store->protein_dry = none;
+    for (int i = 0; i < f->pile->stuffs; i++) {
+        const struct pile_stuff *stuff = &f->pile->stuff[i];
+        const lane *left = f->left_kg[i];
+        for (int k = 0; k < POOLS; k++) {
+            store->moment[k][0] += left[k] * stuff->rate_per_d[k];
+            store->carbon_kg += left[k];
+        }
+        lane m = left[POOL_PROTEIN] * stuff->rate_per_d[POOL_PROTEIN];
+        store->protein_oxygen += m * stuff->protein_oxygen;
+        store->protein_water += m * stuff->protein_water;
+        store->protein_nitrogen += m * stuff->protein_nitrogen;
+        store->protein_dry += m * stuff->protein_dry;
+        fast += left[POOL_FAST];
+    }
+    lane per = 1.0 / lane_max(store->moment[POOL_PROTEIN][0], lane_of(1e-300));
+    store->protein_oxygen *= per;
+    store->protein_water *= per;
+    store->protein_nitrogen *= per;
+    store->protein_dry *= per;
+    lane fresh = lane_min(fast / (f->fast_laid_kg + 1e-9 * store->carbon_kg), lane_of(1));
+    store->ph = f->law->ripe_ph + (f->law->fresh_ph - f->law->ripe_ph) * fresh;
+}
+
+/* Mineral nitrogen at the step's end, N1 = N0 + h (given - wanted N1/(N1 + half)), a quadratic with
+ * one positive root; growth in the step is what that leaves room for. */
+static lane nitrogen_after(struct flask *f, const struct decay_store *store,
+                           struct decay_potential *p, lane step_s)
+{
+    const struct decay_law *law = f->law;
+    lane half = law->nitrogen_half * store->carbon_kg + 1e-15, before = f->state.nitrogen_kg;
+    lane factor = before / (before + half);
+    lane wanted = (p->grown / law->microbe_c_to_n + p->humified / law->humus_c_to_n) * f->air / factor;
+    lane given = (store->protein_nitrogen * p->carbon[POOL_PROTEIN] +
+                  p->death / law->microbe_c_to_n + p->humus / law->humus_c_to_n) * f->air -
+                 p->ammonia_kg;
+    lane most = lane_max(before + step_s * given, TRACE * half);
+    lane b = half - most + step_s * wanted;
+    lane after = 0.5 * (lane_sqrt(b * b + 4.0 * most * half) - b);
+    lane share = after / (after + half) / factor;
+    p->grown *= share;
+    p->humified *= share;
+    return after;
+}
+
+/* 1 - e^-q of a step's small q: at most 1.2 a day in 40 minutes, to 1e-8. */
+static lane lost_share(lane q)
+{
+    return q * (1.0 - q * (1.0 / 2) * (1.0 - q * (1.0 / 3) * (1.0 - q * (1.0 / 4))));
+}
+
+static void step(struct flask *f, lane step_s, lane heat_J_per_kg, lane cools_s)
+{
+    struct decay_store store;
+    struct decay_potential p;
+    struct decay_rates r;
+    struct decay_surroundings at = {f->over_K, lane_of(1), f->water_kg, f->dry_kg};
+    store_of(f, &store);
+    lane half = f->law->nitrogen_half * store.carbon_kg + 1e-15;
+    f->state.nitrogen_kg = lane_max(f->state.nitrogen_kg, TRACE * half);
+    decay_potential(f->law, &store, &at, &f->state, &p);
+    f->state.nitrogen_kg = nitrogen_after(f, &store, &p, step_s);
+    decay_rates(f->law, &store, &p, f->air, &r);
+    for (int i = 0; i < f->pile->stuffs; i++)
+        for (int k = 0; k < POOLS; k++)
+            f->left_kg[i][k] *= 1.0 - lost_share(f->pile->stuff[i].rate_per_d[k] * r.pace[k] * step_s);
+    lane organic = f->dry_kg - f->ash_kg;
+    lane capacity = organic * (READ_ORGANIC_J_PER_KGK + 2 * READ_ORGANIC_J_PER_KGK2 * f->over_K) +
+                    READ_ASH_J_PER_KGK * f->ash_kg + READ_WATER_J_PER_KGK * f->water_kg;
+    f->over_K += step_s * (heat_J_per_kg * r.oxygen_kg / capacity - (f->over_K - ROOM_OVER_K) / cools_s);
+    f->state.microbe_kg += step_s * r.microbe_kg;
+    f->state.humus_kg += step_s * r.humus_kg;
+    f->state.sour_kg += step_s * r.sour_kg;
+    f->dry_kg += step_s * r.dry_kg;
+}
+
+lane flask_rise(const struct balance *b, lane cools_s)
+{
+    struct flask flask;
+    lane warmest = lane_of(ROOM_OVER_K), step_s = lane_of(DECAY_DAY_S / STEPS_A_DAY);
+    fill(&flask, b);
+    for (int n = 0; n < FLASK_DAYS * STEPS_A_DAY; n++) {
+        step(&flask, step_s, b->heat_J_per_kg, cools_s);
+        warmest = lane_max(warmest, flask.over_K);
+    }
+    return warmest - ROOM_OVER_K;
+}
