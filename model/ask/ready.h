@@ -12,6 +12,7 @@
  */
 #ifndef ASK_READY_H
 #define ASK_READY_H
+#include "many/band.h"
 #include "run/record.h"
 
 enum ready_use { READY_MULCH, READY_BEDS, READY_POTS, READY_USES }; /* as plan_need.what */
@@ -30,6 +31,21 @@ double ready_day(const struct record *record, const struct scenario *scenario, i
 /* What holds it on a day (from 1); READY_IS when it is ready by then. */
 enum ready_why ready_why(const struct record *record, const struct scenario *scenario, int use,
                          int day);
+
+/* what many possible piles say of a use */
+struct ready_summary {
+    struct span day;            /* median, early and late, over all of them: NAN = not within the season */
+    struct span chance;         /* that it is ready by the date of need, with the sampling error; NAN
+                                 * where there is no need */
+    double never_share;         /* not within the season */
+    int not_ready, members;     /* by the date of need, else by the season's end; of so many */
+    enum ready_why why;         /* what holds most of those back; READY_IS where there are none */
+};
+/* `room` holds a number for each member. */
+struct ready_summary ready_summary(const struct record *record, int members,
+                                   const struct scenario *scenario, int use, double *room);
+/* The day (from 1) at which yield and readiness are told: the date of need, or the season's last. */
+int ready_told_day(const struct record *record, const struct scenario *scenario);
 
 /* Days of curing since the middle was last above 45 C, up to the end of a day (from 1); cold days
  * count in part. */

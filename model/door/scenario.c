@@ -24,6 +24,7 @@ enum {
     SPAN_MOST = 120, /* days over which a pile may be built */
     DAYS_AFTER_EVENT = 60,
     DAYS_USUAL = 120,
+    DAYS_BEYOND_NEED = 42,
     DAYS_MOST = 730
 };
 
@@ -134,6 +135,17 @@ static void need_all(struct reader *reader, const struct tree_node *file)
     need_one(reader, file, piles, KEYS_COUNT(piles), 2);
 }
 
+/* the calendar of base/date ends with 2200 */
+static long last_of_calendar(const struct scenario *scenario)
+{
+    return date_number((struct date){2200, 12, 31}) - scenario->start;
+}
+
+static long least(long a, long b)
+{
+    return a < b ? a : b;
+}
+
 /* the season ends on the day of need; else some time after the last thing done, or the start */
 static void find_last_day(struct reader *reader, const struct tree_node *file)
 {
@@ -151,10 +163,15 @@ static void find_last_day(struct reader *reader, const struct tree_node *file)
         keys_fault(reader, reader->late,
                    "this day is after the day of `need`, with which the "
                    "season ends; expected an earlier one");
-    /* the calendar of base/date ends with 2200 */
-    long calendar = date_number((struct date){2200, 12, 31}) - scenario->start;
-    last = last > DAYS_MOST ? DAYS_MOST : last;
-    scenario->last_day = (int)(last > calendar ? calendar : last);
+    scenario->last_day = (int)least(least(last, DAYS_MOST), last_of_calendar(scenario));
+}
+
+void scenario_look_on(struct scenario *scenario)
+{
+    if (!scenario->need.is || scenario->sky == PLAN_SKY_FILE)
+        return;
+    long last = scenario->last_day + DAYS_BEYOND_NEED;
+    scenario->last_day = (int)least(least(last, DAYS_MOST), last_of_calendar(scenario));
 }
 
 static void settle_until(struct scenario *scenario)

@@ -15,4 +15,8 @@ bool scenario_read(struct scenario *scenario, const char *path, struct trouble *
  * in its folder. */
 bool scenario_read_text(struct scenario *scenario, const char *text, size_t length,
                         const char *shown_name, struct trouble *why);
+/* The reader ends a season on the day of need. So that "ready three weeks later" can be said, a
+ * command that asks when it is ready lets the season go on, as far as made-up weather and the
+ * calendar do; nothing is done to the pile in that time. */
+void scenario_look_on(struct scenario *scenario);
 #endif

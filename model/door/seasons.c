@@ -337,8 +337,10 @@ static bool tell_merged(const struct ask *ask, const struct shard_run *run, stru
         return trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for a scenario");
     struct tale tale = {.scenario = scenario, .draw = (long long)run->draw, .version = run->version,
                         .file = run->file, .plan = run->plan, .plan_named = run->plan_named};
-    bool good = scenario_read_text(scenario, run->text, run->text_size, run->file, why) &&
-                (tale.day = choice_day(ask, scenario, why)) >= 0;
+    bool good = scenario_read_text(scenario, run->text, run->text_size, run->file, why);
+    if (good)
+        scenario_look_on(scenario);
+    good = good && (tale.day = choice_day(ask, scenario, why)) >= 0;
     for (int i = 0; good && i < all->members; i++)
         if (!all->failed[i] && all->record[i].days != scenario->last_day + 1)
             good = trouble_set(why, TROUBLE_INPUT, "member %d has not the days of its scenario",
@@ -370,6 +372,8 @@ bool seasons_answer(const struct ask *ask, const volatile sig_atomic_t *stop, st
         return trouble_set(why, TROUBLE_USAGE, "a slice needs its scenario in a file, since every "
                            "slice reads it");
     struct scenario *scenario = answer_scenario(ask, why);
+    if (scenario)
+        scenario_look_on(scenario);
     bool done = scenario && (!ask->slice || bytes_read(&text, ask->operand, SCENARIO_MOST, why)) &&
                 run_scenario(ask, scenario, &text, stop, why);
     bytes_free(&text);
