@@ -210,16 +210,15 @@ struct ready_summary ready_summary(const struct record *record, int members,
                                    const struct scenario *scenario, int use, double *room)
 {
     struct ready_summary s = {.members = members};
-    int count[READY_WHYS] = {0}, never = 0;
+    int count[READY_WHYS] = {0};
     for (int i = 0; i < members; i++) {
         enum ready_why why = ready_why(&record[i], scenario, use, ready_told_day(&record[i], scenario));
         room[i] = ready_day(&record[i], scenario, use);
-        never += isnan(room[i]);
+        s.never += isnan(room[i]);
         s.not_ready += why != READY_IS;
         count[why]++;
     }
     s.why = commonest(count);
-    s.never_share = members ? (double)never / members : (double)NAN;
     s.chance = scenario->need.is ? band_chance(members - s.not_ready, members)
                                  : (struct span){NAN, NAN, NAN};
     s.day = band_of(room, members);

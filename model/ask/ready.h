@@ -37,7 +37,7 @@ struct ready_summary {
     struct span day;            /* median, early and late, over all of them: NAN = not within the season */
     struct span chance;         /* that it is ready by the date of need, with the sampling error; NAN
                                  * where there is no need */
-    double never_share;         /* not within the season */
+    int never;                  /* so many are not within the season */
     int not_ready, members;     /* by the date of need, else by the season's end; of so many */
     enum ready_why why;         /* what holds most of those back; READY_IS where there are none */
 };

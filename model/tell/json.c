@@ -2,12 +2,14 @@
 /* tell/json.c - a season as JSON.
  *
  * With several possible piles a number is their median and has `_low` and `_high` beside it. What this
- * version does not work out (readiness, rules of hygiene) is null or an empty list, so that a script
- * can tell "not known" from a number. jansson
+ * version does not work out (rules of hygiene) is an empty list, and what isn't known is null, so
+ * that a script can tell it from a number. jansson
  * keeps the order of keys and writes a decimal point in every locale; it refuses NaN, which
  * therefore becomes null here, by one hand.
  */
 #include "tell/json.h"
+#include "ask/ready.h"
+#include "ask/yield.h"
 #include "many/band.h"
 #include "ask/asked.h"
 #include "tell/column.h"
@@ -195,19 +197,35 @@ static json_t *balance_object(const struct tale *tale)
     return object;
 }
 
-/* When the compost serves each use: not worked out by this version, so every value is null. */
-static json_t *ready_object(void)
+static void put_date(json_t *object, const char *key, const struct tale *tale, double day)
 {
-    static const char *const uses[] = {"mulch", "beds", "pots"};
-    static const char *const keys[] = {"date", "early", "late", "chance_by_need", "never_share",
-                                       "why_not"};
+    char date[DATE_TEXT];
+    if (isfinite(day))
+        date_write(tale->scenario->start + (date_count)lround(day) - 1, date);
+    json_put_text(object, key, isfinite(day) ? date : NULL);
+}
+
+/* When the compost serves a use. Of one pile alone no chance can be told. */
+static json_t *use_object(const struct tale *tale, int use)
+{
+    struct ready_summary s = ready_summary(tale->record, tale->members, tale->scenario, use, tale->room);
+    struct span unknown = {NAN, NAN, NAN};
+    bool many = tale->members > 1;
     json_t *object = json_object();
-    for (int i = 0; i < 3; i++) {
-        json_t *use = json_object();
-        for (int k = 0; k < 6; k++)
-            json_put(use, keys[k], json_null());
-        json_put(object, uses[i], use);
-    }
+    put_date(object, "date", tale, s.day.mid);
+    put_date(object, "early", tale, many ? s.day.low : (double)NAN);
+    put_date(object, "late", tale, many ? s.day.high : (double)NAN);
+    put_span(object, "chance_by_need", tale, many ? s.chance : unknown, 1);
+    put_span(object, "never_share", tale, many ? band_chance(s.never, s.members) : unknown, 1);
+    json_put_text(object, "why_not", ready_why_word[s.why]);
+    return object;
+}
+
+static json_t *ready_object(const struct tale *tale)
+{
+    json_t *object = json_object();
+    for (int use = 0; use < READY_USES; use++)
+        json_put(object, ready_use_word[use], use_object(tale, use));
     return object;
 }
 
@@ -227,17 +245,29 @@ static json_t *seeds_list(const struct tale *tale)
     return list;
 }
 
+/* On the day of need, or the season's last. */
 static json_t *yield_object(const struct tale *tale)
 {
-    static const struct { const char *key; enum asked_end end; } yields[] = {
-        {"volume_m3", ASKED_VOLUME}, {"wet_kg", ASKED_WET}, {"dry_kg", ASKED_DRY},
-        {"nitrogen_kg", ASKED_NITROGEN}, {"c_to_n", ASKED_C_TO_N}};
+    static const struct { const char *key; enum yield_thing thing; } yields[] = {
+        {"volume_m3", YIELD_VOLUME_M3}, {"wet_kg", YIELD_WET_KG}, {"dry_kg", YIELD_DRY_KG},
+        {"nitrogen_kg", YIELD_NITROGEN_KG}, {"c_to_n", YIELD_C_TO_N},
+        {"of_laid_share", YIELD_OF_LAID}, {"sticks_kg", YIELD_STICKS_KG},
+        {"sticks_m3", YIELD_STICKS_M3}};
     json_t *object = json_object();
-    const struct plan_need *need = &tale->scenario->need;
+    const struct scenario *scenario = tale->scenario;
+    int day = ready_told_day(tale->record, scenario);
+    put_date(object, "date", tale, day > 0 ? day : (double)NAN);
     for (size_t i = 0; i < sizeof yields / sizeof *yields; i++)
-        put_range(object, yields[i].key, tale, asked_end, (int)yields[i].end, 0);
-    double beds = need->is && need->bed_depth_m > 0.0 ? 1 / need->bed_depth_m : NAN;
-    put_span(object, "bed_m2", tale, range_of(tale, asked_end, ASKED_VOLUME, 0), beds);
+        put_range(object, yields[i].key, tale, yield_of, (int)yields[i].thing, day);
+    struct span volume = range_of(tale, yield_of, YIELD_VOLUME_M3, day), covered = volume;
+    double *ends[] = {&covered.low, &covered.mid, &covered.high};
+    for (int i = 0; i < 3; i++)
+        *ends[i] = yield_bed_share(&scenario->need, *ends[i]);
+    put_span(object, "bed_m2", tale, volume, yield_bed_m2(&scenario->need, 1));
+    put_span(object, "bed_share", tale, covered, 1);
+    put_span(object, "barrows", tale, volume, scenario->barrow_m3 > 0 ? 1 / scenario->barrow_m3 : NAN);
+    json_put_span(object, "nitrogen_first_year_kg",
+                  yield_first_year_kg(range_of(tale, yield_of, YIELD_NITROGEN_KG, day)), 1);
     return object;
 }
 
@@ -320,7 +350,7 @@ json_t *json_season_object(const struct tale *tale, bool with_days)
     if (with_days)
         json_put(object, "days", days_list(tale));
     json_put(object, "balance", balance_object(tale));
-    json_put(object, "ready", ready_object());
+    json_put(object, "ready", ready_object(tale));
     json_put(object, "hygiene", json_array());
     json_put(object, "seeds", seeds_list(tale));
     json_put(object, "yield", yield_object(tale));

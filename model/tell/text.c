@@ -3,8 +3,8 @@
  *
  * The first sentence is the answer; `why`, `heat`, `have`, `sure`, `care` and `do` stand in the
  * margin below it. Days are counted from 1, temperatures are means of a day. Every line is a
- * forecast and says so once. Nothing here judges whether compost may be used: this version works
- * out what a pile does, not whether it is ready.
+ * forecast and says so once. When compost serves which use is said by tell/ready, and tried by its
+ * keeper first.
  */
 #include "tell/text.h"
 #include "know/skies.h"
@@ -12,6 +12,8 @@
 #include "ask/asked.h"
 #include "tell/diary.h"
 #include "tell/range.h"
+#include "tell/ready.h"
+#include "tell/yield.h"
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -196,21 +198,6 @@ static void say_heat(FILE *out, const struct tale *tale, const struct phrase_sty
                 phrase_temp_span(style, range_of(tale, asked_most, ASKED_MOST_HAND_K, 0)).text, over, air);
 }
 
-/* What is there at the end. */
-static void say_have(FILE *out, const struct tale *tale, const struct phrase_style *style)
-{
-    if (tale->record->days == 0)
-        return;
-    phrase_line(out, "have", "%s: %s left of %s, %s high, %s, %s water, C:N %s",
-                date_of_day(tale, tale->record->days).text,
-                range_said(style, phrase_volume, range_of(tale, asked_end, ASKED_VOLUME, 0)).text,
-                phrase_volume(style, range_of(tale, asked_end, ASKED_VOLUME_FIRST, 0).mid).text,
-                range_said(style, phrase_length, range_of(tale, asked_end, ASKED_HEIGHT, 0)).text,
-                range_said(style, phrase_mass, range_of(tale, asked_end, ASKED_WET, 0)).text,
-                range_said_share(range_of(tale, asked_end, ASKED_WATER, 0)).text,
-                number_range(range_of(tale, asked_end, ASKED_C_TO_N, 0)).text);
-}
-
 enum of_day { DAY_MIDDLE, DAY_30CM, DAY_HAND, DAY_AIR, DAY_WATER };
 
 static double ask_day(const struct record *record, int row, int which)
@@ -268,7 +255,7 @@ static void say_sure(FILE *out, const struct tale *tale)
     if (tale->failures)
         snprintf(piles + strlen(piles), sizeof piles - strlen(piles), ", %d not computed",
                  tale->failures);
-    phrase_line(out, "sure", "forecasts only: %s; %s%s; readiness not computed", piles, sky, assumed);
+    phrase_line(out, "sure", "forecasts only: %s; %s%s", piles, sky, assumed);
 }
 
 static void say_care(FILE *out, const struct tale *tale)
@@ -297,13 +284,17 @@ static void say_do(FILE *out, const struct tale *tale, const struct phrase_style
 /* The short form; leaner and leaner, by leaving out the lines that --long still gives. */
 static void say_all(FILE *out, const struct tale *tale, const struct phrase_style *style, int lean)
 {
+    char ready[READY_SAID];
     say_answer(out, tale, style);
+    ready_sentence(ready, tale);
+    if (*ready)
+        phrase_line(out, NULL, "%s", ready);
     say_plan(out, tale, style, lean < 4);
     if (lean < 2)
         say_why(out, tale);
     if (lean < 3)
         say_heat(out, tale, style);
-    say_have(out, tale, style);
+    yield_line(out, tale, style);
     say_day(out, tale, style);
     say_sure(out, tale);
     say_care(out, tale);
@@ -326,6 +317,9 @@ static void say_seeds(FILE *out, const struct tale *tale)
 static void say_long(FILE *out, const struct tale *tale, const struct phrase_style *style)
 {
     say_all(out, tale, style, 0);
+    ready_lines(out, tale);
+    ready_try(out, tale);
+    yield_more(out, tale, style);
     say_seeds(out, tale);
     for (int i = 0; i < tale->scenario->assumed; i++)
         phrase_line(out, "assumed", "%s", tale->scenario->assumption[i]);
