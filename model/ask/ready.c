@@ -194,7 +194,7 @@ enum ready_why ready_why(const struct record *record, const struct scenario *sce
 int ready_told_day(const struct record *record, const struct scenario *scenario)
 {
     long day = scenario->need.is ? scenario->need.by - scenario->start + 1 : record->days;
-    return day < record->days ? (int)day : record->days;
+    return day >= 1 && day < record->days ? (int)day : record->days;
 }
 
 static enum ready_why commonest(const int count[READY_WHYS])

@@ -266,8 +266,8 @@ static json_t *yield_object(const struct tale *tale)
     put_span(object, "bed_m2", tale, volume, yield_bed_m2(&scenario->need, 1));
     put_span(object, "bed_share", tale, covered, 1);
     put_span(object, "barrows", tale, volume, scenario->barrow_m3 > 0 ? 1 / scenario->barrow_m3 : NAN);
-    json_put_span(object, "nitrogen_first_year_kg",
-                  yield_first_year_kg(range_of(tale, yield_of, YIELD_NITROGEN_KG, day)), 1);
+    put_span(object, "nitrogen_first_year_kg", tale,
+             yield_first_year_kg(range_of(tale, yield_of, YIELD_NITROGEN_KG, day)), 1);
     return object;
 }
 

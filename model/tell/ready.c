@@ -120,7 +120,7 @@ static void say_need(char text[READY_SAID], const struct tale *tale, int use,
                  about(tale, s->day).text);
 }
 
-void ready_sentence(char text[READY_SAID], const struct tale *tale)
+void ready_sentence(char text[READY_SAID], const struct tale *tale, bool brief)
 {
     *text = '\0';
     if (tale->record->days == 0)
@@ -129,10 +129,13 @@ void ready_sentence(char text[READY_SAID], const struct tale *tale)
     struct ready_summary summary = summary_of(tale, use);
     bool ready = in_time(tale, &summary);
     int other = other_use(use, ready);
-    struct span beside = summary_of(tale, other).day;
     say_need(text, tale, use, &summary, ready);
     size_t used = strlen(text);
-    snprintf(text + used, READY_SAID - used, "; %s %s.", use_said[other], about(tale, beside).text);
+    if (brief)
+        snprintf(text + used, READY_SAID - used, ".");
+    else
+        snprintf(text + used, READY_SAID - used, "; %s %s.", use_said[other],
+                 about(tale, summary_of(tale, other).day).text);
 }
 
 void ready_lines(FILE *out, const struct tale *tale)

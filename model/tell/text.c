@@ -286,7 +286,7 @@ static void say_all(FILE *out, const struct tale *tale, const struct phrase_styl
 {
     char ready[READY_SAID];
     say_answer(out, tale, style);
-    ready_sentence(ready, tale);
+    ready_sentence(ready, tale, lean >= 4);
     if (*ready)
         phrase_line(out, NULL, "%s", ready);
     say_plan(out, tale, style, lean < 4);
