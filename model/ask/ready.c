@@ -48,9 +48,19 @@ static double cure_on(double before, const struct record_day *day)
     return day->middle_K > HOT_K ? 0 : before + cures(day);
 }
 
-double ready_cured_days(const struct record *record, int day)
+/* A pile found standing has mostly been hot for its first two months; what came after was curing, of
+ * which eight weeks are the most that anything asks for. [trade] */
+static double cured_before(const struct scenario *scenario)
 {
-    double cured = 0;
+    static const double HOT_DAYS = 60;
+    if (!scenario->found.is)
+        return 0;
+    return fmin(fmax(scenario->found.built_days_ago - HOT_DAYS, 0), lines[READY_POTS].cured_days);
+}
+
+double ready_cured_days(const struct record *record, const struct scenario *scenario, int day)
+{
+    double cured = cured_before(scenario);
     for (int d = 0; d < day && d < record->days; d++)
         cured = cure_on(cured, &record->day[d]);
     return cured;
@@ -86,8 +96,7 @@ static bool passes(const struct record_day *day, double cured, const struct line
 
 double ready_day(const struct record *record, const struct scenario *scenario, int use)
 {
-    (void)scenario;
-    double cured = 0;
+    double cured = cured_before(scenario);
     int since = -1; /* first day of the passing ones at hand */
     for (int d = 0; d < record->days; d++) {
         cured = cure_on(cured, &record->day[d]);

@@ -48,6 +48,6 @@ struct ready_summary ready_summary(const struct record *record, int members,
 int ready_told_day(const struct record *record, const struct scenario *scenario);
 
 /* Days of curing since the middle was last above 45 C, up to the end of a day (from 1); cold days
- * count in part. */
-double ready_cured_days(const struct record *record, int day);
+ * count in part, and of a pile found cool those before it was found. */
+double ready_cured_days(const struct record *record, const struct scenario *scenario, int day);
 #endif

@@ -28,6 +28,8 @@ const struct column column_rows[] = {
     {"starved_share", AT(starved_share), false, false},
     {"over_45c_share", AT(over_45C_share), false, false},
     {"over_55c_share", AT(over_55C_share), false, false},
+    {"flask_rise_k", AT(flask_rise_K), false, false},
+    {"sticks_share", AT(sticks_share), false, false},
     {"fast_kg", POOL(0), false, false},
     {"protein_fat_kg", POOL(1), false, false},
     {"slow_kg", POOL(2), false, false},

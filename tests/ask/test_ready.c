@@ -128,11 +128,29 @@ static void curing_counts_from_the_last_hot_day(void **state)
     assert_near(ready_day(&m->record, no_need(), READY_BEDS), 50 + 28, 0);
     for (int d = 50; d < 150; d++)
         m->day[d].mean_K = 272;
-    assert_near(ready_cured_days(&m->record, 150), 0, 0);
+    assert_near(ready_cured_days(&m->record, no_need(), 150), 0, 0);
     for (int d = 150; d < 160; d++)
         m->day[d].mean_K = 278.15;
-    assert_near(ready_cured_days(&m->record, 160), 5, 1e-9);
+    assert_near(ready_cured_days(&m->record, no_need(), 160), 5, 1e-9);
     assert_near(ready_day(&m->record, no_need(), READY_BEDS), 160 + 23, 0);
+    free(m);
+}
+
+/* Found cool half a year after it was built, it has cured long ago; found after a month, not. [trade] */
+static void a_pile_found_old_has_cured_before(void **state)
+{
+    (void)state;
+    struct made *m = made_of(finished());
+    struct scenario *found = calloc(1, sizeof *found);
+    assert_non_null(found);
+    found->found = (struct plan_found){.is = true, .built_days_ago = 180};
+    assert_near(ready_day(&m->record, found, READY_POTS), 1, 0);
+    found->found.built_days_ago = 30;
+    assert_near(ready_day(&m->record, found, READY_BEDS), 28, 0);
+    m->day[0].middle_K = ICE + 50; /* found hot: what was before doesn't count */
+    found->found.built_days_ago = 180;
+    assert_near(ready_day(&m->record, found, READY_BEDS), 29, 0);
+    free(found);
     free(m);
 }
 
@@ -274,6 +292,7 @@ int main(void)
         cmocka_unit_test(each_use_has_its_lines),
         cmocka_unit_test(a_stricter_use_is_never_ready_sooner),
         cmocka_unit_test(curing_counts_from_the_last_hot_day),
+        cmocka_unit_test(a_pile_found_old_has_cured_before),
         cmocka_unit_test(one_bad_day_late_undoes_what_was_before),
         cmocka_unit_test(each_reason_has_its_sign),
         cmocka_unit_test(every_reason_but_ready_has_a_word),

@@ -115,6 +115,24 @@ static void a_season_has_an_end(void **state)
     reading_bad(READING_BASE "plans:\n  a:\n    - {day: 2027-10-19, turn: mixed}\n", "at most 730");
 }
 
+/* six weeks more for whoever asks when it is ready, within two years and this calendar; never beyond a
+ * weather file, and nothing is done in that time */
+static void a_season_can_look_on_past_its_need(void **state)
+{
+    (void)state;
+    reading_good(READING_BASE "need: by 2026-04-18\nplans:\n  a:\n    - {every: Saturday, water: 5 L}\n");
+    assert_int_equal(READ.last_day, 182);
+    scenario_look_on(&READ);
+    assert_int_equal(READ.last_day, 182 + 42);
+    assert_int_equal(READ.plan[0].event[0].until, 182);
+    reading_good(READING_BASE "need: by 2027-10-01\n");
+    scenario_look_on(&READ);
+    assert_int_equal(READ.last_day, 730);
+    reading_good(READING_BASE);
+    scenario_look_on(&READ);
+    assert_int_equal(READ.last_day, 120);
+}
+
 static void all_mistakes_are_told_in_one_go(void **state)
 {
     (void)state;
@@ -357,6 +375,7 @@ int main(void)
         cmocka_unit_test(a_file_with_every_key_is_understood),
         cmocka_unit_test(a_dozen_lines_are_enough_and_the_rest_is_assumed_once),
         cmocka_unit_test(a_season_has_an_end),
+        cmocka_unit_test(a_season_can_look_on_past_its_need),
         cmocka_unit_test(all_mistakes_are_told_in_one_go),
         cmocka_unit_test(more_than_twenty_are_counted),
         cmocka_unit_test_setup_teardown(a_missing_file_and_a_folder_are_named, scratch_open,

@@ -71,6 +71,35 @@ static void breath_and_flask_agree_in_order(void **state)
     season_of_free(s);
 }
 
+/* A turned, moist pile that warms by 15 K or more has food left, one that stays within 10 K of the air
+ * cures [both trade]; the Canadian guideline asks the same of a sample with 8 K (CCME 2005 [memory]).
+ * What a pile does after a turn is what a flask says of it before. */
+static void a_turned_pile_reheats_as_its_flask_says(void **state)
+{
+    (void)state;
+    const double air_C = 15;
+    struct season_of *s = season_of_steady(PLACE("by 2025-09-20") GOOD_MIX
+        "plans:\n  turned:\n    - {every: 15 days, from: 2025-04-01, until: 2025-09-10,\n"
+        "       turn: mixed, into: next, water: until it drips}\n", NULL, air_C, 1);
+    int hot = 0, cured = 0;
+    double before = INFINITY;
+    for (int e = 0; e < s->record.events; e++) {
+        int turned = s->record.event[e].day; /* from 0 */
+        double flask = s->record.day[turned].flask_rise_K;
+        double warmer = season_of_peak(&s->record, turned + 1, turned + 7) - air_C;
+        assert_true(warmer < before); /* so do the flasks: breath_and_flask_agree_in_order */
+        before = warmer;
+        if (flask > 30)
+            hot += warmer > 15;
+        if (flask < 8) {
+            cured++;
+            assert_true(warmer < 10);
+        }
+    }
+    assert_true(hot > 0 && cured > 0);
+    season_of_free(s);
+}
+
 /* Laid on top first, then dug in, then sown into, within a year; not on its first day. [trade] */
 static void a_year_old_well_turned_pile_served_mulch_then_beds_then_pots(void **state)
 {
@@ -242,6 +271,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_fresh_green_mix_is_of_the_first_class_and_finished_compost_of_the_last),
         cmocka_unit_test(breath_and_flask_agree_in_order),
+        cmocka_unit_test(a_turned_pile_reheats_as_its_flask_says),
         cmocka_unit_test(a_year_old_well_turned_pile_served_mulch_then_beds_then_pots),
         cmocka_unit_test(a_third_to_a_half_of_it_is_left),
         cmocka_unit_test(a_raw_pile_that_froze_is_not_ready_but_frozen),
