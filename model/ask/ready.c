@@ -4,18 +4,18 @@
 #include <math.h>
 
 const char *const ready_why_word[READY_WHYS] = {
-    NULL, "still working", "too small", "cold outside", "frozen", "too dry", "too wet",
-    "starved of air", "starved of nitrogen", "too woody", "resting"};
+    NULL,      "still working",  "too small",           "cold outside", "frozen", "too dry",
+    "too wet", "starved of air", "starved of nitrogen", "too woody",    "resting"};
 const char *const ready_use_word[READY_USES] = {"mulch", "beds", "pots"};
 
 /* What a use asks for. */
 struct line {
-    double breath_mg;       /* carbon per g of organic matter and day in the test state, at most */
-    double rise_K;          /* in the flask, below */
-    double cured_days;      /* since it was last hot, at least */
-    double c_to_n;          /* at most, */
-    double fed_share;       /* or decay held back by want of nitrogen to no less than this */
-    double sticks_share;    /* still to be told as what they were, at most */
+    double breath_mg;    /* carbon per g of organic matter and day in the test state, at most */
+    double rise_K;       /* in the flask, below */
+    double cured_days;   /* since it was last hot, at least */
+    double c_to_n;       /* at most, */
+    double fed_share;    /* or want of nitrogen slows decay to no less than this; 2 = C:N alone */
+    double sticks_share; /* still to be told as what they were, at most */
 };
 
 /* Breath: 8 ends "stable" of the US scale (TMECC 05.08-B [memory]; 8 also a stormwater compost
@@ -24,16 +24,16 @@ struct line {
  * Flask: classes III, IV and V of the self-heating test rise by less than 30, 20 and 10 K [memory].
  * Curing: four weeks or more after it no longer reheats (county guide [seen]; at least 21 days in
  * CCME 2005 [memory]), one to three months before it is sown into [trade].
- * Carbon to nitrogen: at most 25 (California index 2001 [memory]); it gates, it proves nothing. Wood
- * keeps it high without robbing a bed, so that more is let pass where decay isn't short of nitrogen.
- * Sticks: what is worth the sieve [trade]. */
+ * Carbon to nitrogen: at most 25 (California index 2001 [memory]); it gates, it proves nothing.
+ * Wood keeps it high without robbing a bed, so that more is let pass where decay isn't short of
+ * nitrogen. Sticks: what is worth the sieve [trade]. */
 static const struct line lines[READY_USES] = {
     [READY_MULCH] = {8, 30, 0, INFINITY, 0, INFINITY},
     [READY_BEDS] = {4, 20, 28, 25, 0.8, 0.5},
     [READY_POTS] = {2, 10, 56, 25, 2, 0.25},
 };
 
-static const double HOT_K = 318.15;         /* 45 C in the middle */
+static const double HOT_K = 318.15;                         /* 45 C in the middle */
 static const double CURES_NOT_K = 273.15, CURES_K = 283.15; /* winter days count little [trade] */
 static const double MG_A_DAY = 86400e3;
 
@@ -48,8 +48,8 @@ static double cure_on(double before, const struct record_day *day)
     return day->middle_K > HOT_K ? 0 : before + cures(day);
 }
 
-/* A pile found standing has mostly been hot for its first two months; what came after was curing, of
- * which eight weeks are the most that anything asks for. [trade] */
+/* A pile found standing has mostly been hot for its first two months; what came after was curing,
+ * of which eight weeks are the most that anything asks for. [trade] */
 static double cured_before(const struct scenario *scenario)
 {
     static const double HOT_DAYS = 60;
@@ -81,17 +81,16 @@ static double over_places(const struct record_day *day, enum record_limit limit)
 
 static bool balanced(const struct record_day *day, const struct line *line)
 {
-    return !(day->carbon_kg / day->nitrogen_kg > line->c_to_n) ||
-           over_places(day, RECORD_NITROGEN) >= line->fed_share;
+    return !(day->carbon_kg / day->nitrogen_kg > line->c_to_n)
+           || over_places(day, RECORD_NITROGEN) >= line->fed_share;
 }
 
 /* What isn't known (NAN) holds nothing back. */
 static bool passes(const struct record_day *day, double cured, const struct line *line)
 {
-    return !(day->middle_K > HOT_K) && !(day->test_breath_per_s * MG_A_DAY > line->breath_mg) &&
-           !(day->flask_rise_K >= line->rise_K) && cured >= line->cured_days &&
-           balanced(day, line) &&
-           !(day->sticks_share > line->sticks_share);
+    return !(day->middle_K > HOT_K) && !(day->test_breath_per_s * MG_A_DAY > line->breath_mg)
+           && !(day->flask_rise_K >= line->rise_K) && cured >= line->cured_days
+           && balanced(day, line) && !(day->sticks_share > line->sticks_share);
 }
 
 double ready_day(const struct record *record, const struct scenario *scenario, int use)
@@ -114,8 +113,8 @@ double ready_day(const struct record *record, const struct scenario *scenario, i
 static const double HOLDS = 0.5;
 enum { WEEK = 7 };
 static const double FREEZES_K = 273.65, STOPS = 0.1; /* ice melts over half a kelvin */
-static const double COLD_AIR_K = 278.15;    /* 5 C: a garden rests [trade] */
-static const double SODDEN_SHARE = 0.65;    /* a handful runs [trade] */
+static const double COLD_AIR_K = 278.15;             /* 5 C: a garden rests [trade] */
+static const double SODDEN_SHARE = 0.65;             /* a handful runs [trade] */
 /* A turned, moist pile that warms by less than 8 to 10 K over the air cures; by more, it works
  * (CCME 2005: 8 K [memory]); and in frost what is warm is only what isn't frozen yet [trade]. */
 static const double WARMER_K = 10, MILD_K = 288.15;
@@ -141,8 +140,8 @@ static struct week week_of(const struct record *record, int day)
     return w;
 }
 
-/* The one thing besides warmth whose best would raise decay most, if that at least doubled it. A cool
- * pile is asked for water first, since want of it is the commonest and shows in the others. */
+/* The one thing besides warmth whose best would raise decay most, if that at least doubled it. A
+ * cool pile is asked for water first, since want of it is the commonest and shows in the others. */
 static enum ready_why holding(const struct week *w)
 {
     static const enum record_limit asked[] = {RECORD_WATER, RECORD_OXYGEN, RECORD_NITROGEN};
@@ -177,8 +176,9 @@ static enum ready_why why_on(const struct record *record, const struct line *lin
 {
     const struct record_day *row = &record->day[day - 1];
     struct week w = week_of(record, day);
-    bool cooled = row->middle_K <= HOT_K, quiet = !(row->test_breath_per_s * MG_A_DAY > line->breath_mg) &&
-                                                  !(row->flask_rise_K >= line->rise_K);
+    bool cooled = row->middle_K <= HOT_K,
+         quiet = !(row->test_breath_per_s * MG_A_DAY > line->breath_mg)
+                 && !(row->flask_rise_K >= line->rise_K);
     if (w.middle_K < FREEZES_K && w.limit[RECORD_TEMPERATURE] < STOPS)
         return READY_FROZEN;
     enum ready_why held = holding(&w);
@@ -221,7 +221,8 @@ struct ready_summary ready_summary(const struct record *record, int members,
     struct ready_summary s = {.members = members};
     int count[READY_WHYS] = {0};
     for (int i = 0; i < members; i++) {
-        enum ready_why why = ready_why(&record[i], scenario, use, ready_told_day(&record[i], scenario));
+        enum ready_why why =
+            ready_why(&record[i], scenario, use, ready_told_day(&record[i], scenario));
         room[i] = ready_day(&record[i], scenario, use);
         s.never += isnan(room[i]);
         s.not_ready += why != READY_IS;

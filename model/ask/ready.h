@@ -19,8 +19,18 @@ enum ready_use { READY_MULCH, READY_BEDS, READY_POTS, READY_USES }; /* as plan_n
 
 /* why compost isn't ready on a day: the closed list */
 enum ready_why {
-    READY_IS, READY_WORKING, READY_SMALL, READY_COLD, READY_FROZEN, READY_DRY, READY_WET,
-    READY_AIRLESS, READY_HUNGRY, READY_WOODY, READY_RESTING, READY_WHYS
+    READY_IS,
+    READY_WORKING,
+    READY_SMALL,
+    READY_COLD,
+    READY_FROZEN,
+    READY_DRY,
+    READY_WET,
+    READY_AIRLESS,
+    READY_HUNGRY,
+    READY_WOODY,
+    READY_RESTING,
+    READY_WHYS
 };
 extern const char *const ready_why_word[READY_WHYS]; /* NULL for READY_IS */
 extern const char *const ready_use_word[READY_USES];
@@ -34,17 +44,17 @@ enum ready_why ready_why(const struct record *record, const struct scenario *sce
 
 /* what many possible piles say of a use */
 struct ready_summary {
-    struct span day;            /* median, early and late, over all of them: NAN = not within the season */
-    struct span chance;         /* that it is ready by the date of need, with the sampling error; NAN
-                                 * where there is no need */
-    int never;                  /* so many are not within the season */
-    int not_ready, members;     /* by the date of need, else by the season's end; of so many */
-    enum ready_why why;         /* what holds most of those back; READY_IS where there are none */
+    struct span day;    /* median, early and late, over all of them: NAN = not within the season */
+    struct span chance; /* that it is ready by the date of need, with the sampling error; NAN
+                         * where there is no need */
+    int never;          /* so many are not within the season */
+    int not_ready, members; /* by the date of need, else by the season's end; of so many */
+    enum ready_why why;     /* what holds most of those back; READY_IS where there are none */
 };
 /* `room` holds a number for each member. */
 struct ready_summary ready_summary(const struct record *record, int members,
                                    const struct scenario *scenario, int use, double *room);
-/* The day (from 1) at which yield and readiness are told: the date of need, or the season's last. */
+/* The day (from 1) of which yield and readiness are told: of need, or the season's last. */
 int ready_told_day(const struct record *record, const struct scenario *scenario);
 
 /* Days of curing since the middle was last above 45 C, up to the end of a day (from 1); cold days

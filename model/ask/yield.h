@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* ask/yield.h - what there is to spread on a day: volume, mass, nitrogen, beds, what the sieve keeps.
+/* ask/yield.h - what there is to spread on a day: volume, mass, nitrogen, beds, what the sieve
+ * keeps.
  *
  * A bed takes area times depth of it, as it lies in the pile: what forking loosens, rain and feet
  * press again. Of its nitrogen plants get little in the first year.
@@ -9,9 +10,17 @@
 #include "run/record.h"
 
 enum yield_thing {
-    YIELD_VOLUME_M3, YIELD_LAID_M3 /* on the first day */, YIELD_OF_LAID, YIELD_WET_KG, YIELD_DRY_KG,
-    YIELD_NITROGEN_KG, YIELD_C_TO_N, YIELD_WATER_SHARE, YIELD_HEIGHT_M,
-    YIELD_STICKS_KG, YIELD_STICKS_M3 /* still to be told as leaf, stalk or stick; wet, as it lies */
+    YIELD_VOLUME_M3,
+    YIELD_LAID_M3, /* on the first day */
+    YIELD_OF_LAID,
+    YIELD_WET_KG,
+    YIELD_DRY_KG,
+    YIELD_NITROGEN_KG,
+    YIELD_C_TO_N,
+    YIELD_WATER_SHARE,
+    YIELD_HEIGHT_M,
+    YIELD_STICKS_KG,
+    YIELD_STICKS_M3, /* both: still to be told as leaf, stalk or stick; wet, as it lies */
 };
 
 /* Of a day from 1; NAN where there are no days. */

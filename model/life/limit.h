@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* life/limit.h - what holds decay back in one cell: its pace now and with one thing at its best.
  *
- * Turnover is all carbon that pools, dead microbes, humus and sour products give up. Its factors are
- * those of life/decay; each is set to its best in turn while the others stay: temperature (58 C for
- * the bacteria or the lower best of the fungi, whichever does more, and thawed), water (wet enough),
- * oxygen (open air), nitrogen (plenty, and no ammonia that hinders). What goes on without air is left
- * out: it is a tenth of it and ends in acids.
+ * Turnover is all carbon that pools, dead microbes, humus and sour products give up. Its factors
+ * are those of life/decay; each is set to its best in turn while the others stay: temperature (58 C
+ * for the bacteria or the lower best of the fungi, whichever does more, and thawed), water (wet
+ * enough), oxygen (open air), nitrogen (plenty, and no ammonia that hinders). What goes on without
+ * air is left out: it is a tenth of it and ends in acids.
  */
 #ifndef LIFE_LIMIT_H
 #define LIFE_LIMIT_H
@@ -35,10 +35,12 @@ static inline lane limit_turnover(const struct decay_law *law, const struct limi
                                   const lane pool[POOLS], lane others, lane fed, lane work)
 {
     lane slow = w->warm + law->slow_mild * (w->mild - w->warm);
-    return fed * (work * (pool[POOL_FAST] * (w->warm + w->cool) + pool[POOL_PROTEIN] * w->warm +
-                          pool[POOL_SLOW] * slow) +
-                  pool[POOL_LIGNIN] * w->mild) +
-           others * slow;
+    return fed
+               * (work
+                      * (pool[POOL_FAST] * (w->warm + w->cool) + pool[POOL_PROTEIN] * w->warm
+                         + pool[POOL_SLOW] * slow)
+                  + pool[POOL_LIGNIN] * w->mild)
+           + others * slow;
 }
 
 /* `air` is the Monod factor of the oxygen that arrives, `open` that of open air. */
@@ -59,16 +61,18 @@ LANE_INLINE struct limit_rates limit_rates(const struct decay_law *law,
     lane pool[POOLS];
     for (int k = 0; k < POOLS; k++)
         pool[k] = decay_now(store->moment[k], state->clock_d[k]);
-    lane others = law->death * state->microbe_kg + law->humus * state->humus_kg +
-                  law->sour * state->sour_kg;
+    lane others =
+        law->death * state->microbe_kg + law->humus * state->humus_kg + law->sour * state->sour_kg;
     struct limit_warmth here = limit_warmth(law, at->over_K);
-    struct limit_warmth hot = limit_warmth(law, law->best), mild = limit_warmth(law, law->lignin_best);
+    struct limit_warmth hot = limit_warmth(law, law->best),
+                        mild = limit_warmth(law, law->lignin_best);
     lane one = lane_of(1), thawed = moist * air, all = thawed * at->liquid_share;
     lane turnover = limit_turnover(law, &here, pool, others, fed, crowd * hindered);
     struct limit_rates r;
     r.now = all * turnover;
-    r.warm = thawed * lane_max(limit_turnover(law, &hot, pool, others, fed, crowd * hindered),
-                               limit_turnover(law, &mild, pool, others, fed, crowd * hindered));
+    r.warm = thawed
+             * lane_max(limit_turnover(law, &hot, pool, others, fed, crowd * hindered),
+                        limit_turnover(law, &mild, pool, others, fed, crowd * hindered));
     r.watered = air * at->liquid_share * turnover;
     r.aired = moist * open * at->liquid_share * turnover;
     r.fed = all * limit_turnover(law, &here, pool, others, one, crowd);

@@ -5,16 +5,16 @@
 #include "pile/read.h"
 
 enum { FLASK_DAYS = 10, STEPS_A_DAY = 36 };
-static const double ROOM_OVER_K = 20, WET_SHARE = 0.55;     /* squeeze test [trade] */
-static const double TRACE = 1e-6;       /* of what halves growth: mineral nitrogen is never less */
+static const double ROOM_OVER_K = 20, WET_SHARE = 0.55; /* squeeze test [trade] */
+static const double TRACE = 1e-6; /* of what halves growth: mineral nitrogen is never less */
 
 struct flask {
     const struct pile *pile;
     const struct decay_law *law;
     lane left_kg[PILE_MOST_STUFFS][POOLS];
-    struct decay_state state;           /* its clocks stay at zero: pools are folded at each step */
+    struct decay_state state; /* its clocks stay at zero: pools are folded at each step */
     lane dry_kg, ash_kg, water_kg, fast_laid_kg;
-    lane over_K, air;                   /* air: Monod factor of oxygen */
+    lane over_K, air; /* air: Monod factor of oxygen */
 };
 
 static lane total(const struct pile *pile, enum state which)
@@ -47,8 +47,8 @@ static void fill(struct flask *f, const struct balance *b)
 static void store_of(const struct flask *f, struct decay_store *store)
 {
     lane none = lane_of(0), fast = f->state.sour_kg;
-    *store = (struct decay_store){.carbon_kg = f->state.microbe_kg + f->state.humus_kg +
-                                               f->state.sour_kg};
+    *store = (struct decay_store){.carbon_kg =
+                                      f->state.microbe_kg + f->state.humus_kg + f->state.sour_kg};
     for (int k = 0; k < POOLS; k++)
         for (int n = 0; n < DECAY_MOMENTS; n++)
             store->moment[k][n] = none;
@@ -85,10 +85,12 @@ static lane nitrogen_after(struct flask *f, const struct decay_store *store,
     const struct decay_law *law = f->law;
     lane half = law->nitrogen_half * store->carbon_kg + 1e-15, before = f->state.nitrogen_kg;
     lane factor = before / (before + half);
-    lane wanted = (p->grown / law->microbe_c_to_n + p->humified / law->humus_c_to_n) * f->air / factor;
-    lane given = (store->protein_nitrogen * p->carbon[POOL_PROTEIN] +
-                  p->death / law->microbe_c_to_n + p->humus / law->humus_c_to_n) * f->air -
-                 p->ammonia_kg;
+    lane wanted =
+        (p->grown / law->microbe_c_to_n + p->humified / law->humus_c_to_n) * f->air / factor;
+    lane given = (store->protein_nitrogen * p->carbon[POOL_PROTEIN] + p->death / law->microbe_c_to_n
+                  + p->humus / law->humus_c_to_n)
+                     * f->air
+                 - p->ammonia_kg;
     lane most = lane_max(before + step_s * given, TRACE * half);
     lane b = half - most + step_s * wanted;
     lane after = 0.5 * (lane_sqrt(b * b + 4.0 * most * half) - b);
@@ -118,11 +120,13 @@ static void step(struct flask *f, lane step_s, lane heat_J_per_kg, lane cools_s)
     decay_rates(f->law, &store, &p, f->air, &r);
     for (int i = 0; i < f->pile->stuffs; i++)
         for (int k = 0; k < POOLS; k++)
-            f->left_kg[i][k] *= 1.0 - lost_share(f->pile->stuff[i].rate_per_d[k] * r.pace[k] * step_s);
+            f->left_kg[i][k] *=
+                1.0 - lost_share(f->pile->stuff[i].rate_per_d[k] * r.pace[k] * step_s);
     lane organic = f->dry_kg - f->ash_kg;
-    lane capacity = organic * (READ_ORGANIC_J_PER_KGK + 2 * READ_ORGANIC_J_PER_KGK2 * f->over_K) +
-                    READ_ASH_J_PER_KGK * f->ash_kg + READ_WATER_J_PER_KGK * f->water_kg;
-    f->over_K += step_s * (heat_J_per_kg * r.oxygen_kg / capacity - (f->over_K - ROOM_OVER_K) / cools_s);
+    lane capacity = organic * (READ_ORGANIC_J_PER_KGK + 2 * READ_ORGANIC_J_PER_KGK2 * f->over_K)
+                    + READ_ASH_J_PER_KGK * f->ash_kg + READ_WATER_J_PER_KGK * f->water_kg;
+    f->over_K +=
+        step_s * (heat_J_per_kg * r.oxygen_kg / capacity - (f->over_K - ROOM_OVER_K) / cools_s);
     f->state.microbe_kg += step_s * r.microbe_kg;
     f->state.humus_kg += step_s * r.humus_kg;
     f->state.sour_kg += step_s * r.sour_kg;

@@ -17,6 +17,7 @@
 #define RUN_FLASK_H
 #include "run/balance.h"
 
-/* Best rise in K of a sample of the pile as it stands; the pile is left alone. Clocks are folded. */
+/* Best rise in K of a sample of the pile as it stands; the pile is left alone. Clocks are folded.
+ */
 lane flask_rise(const struct balance *balance, lane cools_s);
 #endif

@@ -10,8 +10,8 @@ lane place_depths(const struct mesh *mesh, lane *depth_m)
     for (int j = mesh->rows - 1; j >= 0; j--) {
         lane down = above + 0.5 * mesh->row_height_m[j];
         for (int i = 0; i < mesh->row_cols[j]; i++) {
-            double in = mesh->col_edge_m[mesh->row_cols[j]] -
-                        0.5 * (mesh->col_edge_m[i] + mesh->col_edge_m[i + 1]);
+            double in = mesh->col_edge_m[mesh->row_cols[j]]
+                        - 0.5 * (mesh->col_edge_m[i] + mesh->col_edge_m[i + 1]);
             lane depth = lane_min(down, lane_of(in));
             depth_m[mesh->row_first[j] + i] = depth;
             deepest = lane_max(deepest, depth);

@@ -2,7 +2,8 @@
 /* run/place.h - core, shoulder and rim: how deep a cell lies.
  *
  * Deep is the distance of a cell's middle from the nearest top or side. The core is deeper than
- * 30 cm, in a small pile the innermost third; the rim is the outer 15 cm; the shoulder lies between.
+ * 30 cm, in a small pile the innermost third; the rim is the outer 15 cm; the shoulder lies
+ * between.
  */
 #ifndef RUN_PLACE_H
 #define RUN_PLACE_H

@@ -27,8 +27,8 @@ static void kind_param(struct survey *v, const struct lay *lay, int kind, int me
     double carbon[POOLS], food = 0;
     lay_pools(lay, kind, member, carbon);
     for (int k = 0; k < POOLS; k++)
-        food += carbon[k] * lane_get(v->pace[k], member) *
-                lane_get(v->watch->balance->pile->stuff[kind].rate_per_d[k], member);
+        food += carbon[k] * lane_get(v->pace[k], member)
+                * lane_get(v->watch->balance->pile->stuff[kind].rate_per_d[k], member);
     lane_put(&v->fresh[kind], member, fresh_share(&possible->stuff[row], piece_m));
     lane_put(&v->per_half[kind], member, 1 / half);
     lane_put(&v->decayable[kind], member, lay_decayable_share(lay, kind, member));
@@ -57,10 +57,10 @@ void survey_param(struct survey *v, const struct watch *watch, const struct lay 
 
 static lane dry_left(const struct pile *pile, int kind, int c)
 {
-    return AMOUNT_FAST_DRY * pile_pool(pile, kind, POOL_FAST)[c] +
-           pile->stuff[kind].protein_dry * pile_pool(pile, kind, POOL_PROTEIN)[c] +
-           AMOUNT_SLOW_DRY * pile_pool(pile, kind, POOL_SLOW)[c] +
-           AMOUNT_LIGNIN_DRY * pile_pool(pile, kind, POOL_LIGNIN)[c];
+    return AMOUNT_FAST_DRY * pile_pool(pile, kind, POOL_FAST)[c]
+           + pile->stuff[kind].protein_dry * pile_pool(pile, kind, POOL_PROTEIN)[c]
+           + AMOUNT_SLOW_DRY * pile_pool(pile, kind, POOL_SLOW)[c]
+           + AMOUNT_LIGNIN_DRY * pile_pool(pile, kind, POOL_LIGNIN)[c];
 }
 
 /* Dry mass that can still be told as what it was. */
@@ -115,9 +115,13 @@ static void add_cell(const struct survey *v, struct limit_sums *sums, int c)
         food += v->pace[k] * v->watch->balance->store.moment[k][0][c];
     for (int kind = 0; kind < pile->stuffs; kind++)
         laid += v->food_laid[kind] * pile_laid(pile, kind)[c];
-    lane of[SUMS] = {[RECORD_TEMPERATURE] = r.warm, [RECORD_WATER] = r.watered,
-                     [RECORD_OXYGEN] = r.aired, [RECORD_NITROGEN] = r.fed, [RECORD_FOOD] = food,
-                     [NOW] = r.now, [FOOD_LAID] = laid};
+    lane of[SUMS] = {[RECORD_TEMPERATURE] = r.warm,
+                     [RECORD_WATER] = r.watered,
+                     [RECORD_OXYGEN] = r.aired,
+                     [RECORD_NITROGEN] = r.fed,
+                     [RECORD_FOOD] = food,
+                     [NOW] = r.now,
+                     [FOOD_LAID] = laid};
     lane depth = v->watch->depth_m[c];
     lane_mask core = lane_at_most(v->watch->core_m, depth);
     lane_mask rim = lane_at_most(depth, lane_of(PLACE_RIM_M)) & ~core;

@@ -43,7 +43,8 @@ struct phrase ready_date(const struct tale *tale, struct span day)
 {
     struct phrase said;
     if (!isfinite(day.mid) && isfinite(day.low))
-        snprintf(said.text, sizeof said.text, "%.20s at the earliest", date_of_day(tale, day.low).text);
+        snprintf(said.text, sizeof said.text, "%.20s at the earliest",
+                 date_of_day(tale, day.low).text);
     else if (!isfinite(day.mid))
         snprintf(said.text, sizeof said.text, "after %.20s", season_end(tale).text);
     else if (day.low == day.high || tale->members == 1)
@@ -53,8 +54,9 @@ struct phrase ready_date(const struct tale *tale, struct span day)
                  date_of_day(tale, day.mid).text, date_of_day(tale, day.low).text,
                  season_end(tale).text);
     else
-        snprintf(said.text, sizeof said.text, "%.20s (%.20s-%.20s)", date_of_day(tale, day.mid).text,
-                 date_of_day(tale, day.low).text, date_of_day(tale, day.high).text);
+        snprintf(said.text, sizeof said.text, "%.20s (%.20s-%.20s)",
+                 date_of_day(tale, day.mid).text, date_of_day(tale, day.low).text,
+                 date_of_day(tale, day.high).text);
     return said;
 }
 
@@ -109,7 +111,8 @@ static void say_need(char text[READY_SAID], const struct tale *tale, int use,
     const char *held = s->why == READY_IS ? "it may just fail" : why_said[s->why];
     int good = s->members - s->not_ready;
     if (ready)
-        snprintf(text, READY_SAID, "Ready %s about %s", use_said[use], ready_date(tale, s->day).text);
+        snprintf(text, READY_SAID, "Ready %s about %s", use_said[use],
+                 ready_date(tale, s->day).text);
     else if (2 * good >= s->members && isfinite(s->day.mid))
         snprintf(text, READY_SAID, "Ready %s by %s%s only, the rest %s; likeliest about %s",
                  use_said[use], needed_day(tale).text, of_ten(tale, good, s->members).text, held,
@@ -157,7 +160,8 @@ void ready_lines(FILE *out, const struct tale *tale)
 void ready_try(FILE *out, const struct tale *tale)
 {
     bool pots = tale->scenario->need.is && tale->scenario->need.what == READY_POTS;
-    phrase_line(out, "do", "first: turned and wetted it stays cool for a week; a moist handful smells "
+    phrase_line(out, "do",
+                "first: turned and wetted it stays cool for a week; a moist handful smells "
                 "of earth after 5 days in a bag; %s comes up in it as in soil",
                 pots ? "what you will sow" : "cress");
 }

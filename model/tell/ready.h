@@ -8,8 +8,8 @@
 
 enum { READY_SAID = 512 };
 
-/* The answer as one sentence: for the use that is needed (beds where none is named), then, unless it
- * is to be brief, for the next stricter or milder one. Empty where there are no days. */
+/* The answer as one sentence: for the use that is needed (beds where none is named), then, unless
+ * it is to be brief, for the next stricter or milder one. Empty where there are no days. */
 void ready_sentence(char text[READY_SAID], const struct tale *tale, bool brief);
 /* A line for each use with its range and chance, and what holds the rest. */
 void ready_lines(FILE *out, const struct tale *tale);

@@ -14,7 +14,8 @@ static struct span range(const struct tale *tale, enum yield_thing thing)
 }
 
 static struct phrase said(const struct phrase_style *style,
-                          struct phrase (*say)(const struct phrase_style *, double), struct span span)
+                          struct phrase (*say)(const struct phrase_style *, double),
+                          struct span span)
 {
     return phrase_ranged(say(style, span.low), say(style, span.mid), say(style, span.high));
 }
@@ -82,13 +83,15 @@ static void say_beds(char *text, size_t size, const struct tale *tale,
     *text = '\0';
     if (!isfinite(m2.mid))
         return;
-    struct phrase covers = phrase_ranged(area(style, m2.low), area(style, m2.mid), area(style, m2.high));
+    struct phrase covers =
+        phrase_ranged(area(style, m2.low), area(style, m2.mid), area(style, m2.high));
     struct phrase asked = area(style, need->bed_area_m2), deep = depth(style, need->bed_depth_m);
     if (yield_bed_share(need, volume.low) >= 1)
-        snprintf(text, size, ": enough for your %.30s at %.30s, or for %.60s", asked.text, deep.text,
-                 covers.text);
+        snprintf(text, size, ": enough for your %.30s at %.30s, or for %.60s", asked.text,
+                 deep.text, covers.text);
     else
-        snprintf(text, size, ": covers %.60s of your %.30s at %.30s", covers.text, asked.text, deep.text);
+        snprintf(text, size, ": covers %.60s of your %.30s at %.30s", covers.text, asked.text,
+                 deep.text);
 }
 
 void yield_line(FILE *out, const struct tale *tale, const struct phrase_style *style)
@@ -100,9 +103,9 @@ void yield_line(FILE *out, const struct tale *tale, const struct phrase_style *s
     struct span volume = range(tale, YIELD_VOLUME_M3), water = range(tale, YIELD_WATER_SHARE);
     say_beds(beds, sizeof beds, tale, style, volume);
     phrase_line(out, "have", "%s: %s%s%s; %s, %s water",
-                phrase_day(tale->scenario->start + day - 1).text,
-                volume_said(style, volume).text, barrows(tale->scenario, volume.mid).text,
-                beds, said(style, phrase_mass, range(tale, YIELD_WET_KG)).text, share(water).text);
+                phrase_day(tale->scenario->start + day - 1).text, volume_said(style, volume).text,
+                barrows(tale->scenario, volume.mid).text, beds,
+                said(style, phrase_mass, range(tale, YIELD_WET_KG)).text, share(water).text);
 }
 
 void yield_more(FILE *out, const struct tale *tale, const struct phrase_style *style)
@@ -115,9 +118,12 @@ void yield_more(FILE *out, const struct tale *tale, const struct phrase_style *s
                 phrase_volume(style, range(tale, YIELD_LAID_M3).mid).text,
                 said(style, phrase_length, range(tale, YIELD_HEIGHT_M)).text,
                 phrase_span(range(tale, YIELD_C_TO_N), 1).text);
-    phrase_line(out, "sieve", "keeps about %s, %s: bits still to be told as leaf, stalk or stick; back "
-                "on the pile with them", volume_said(style, range(tale, YIELD_STICKS_M3)).text,
+    phrase_line(out, "sieve",
+                "keeps about %s, %s: bits still to be told as leaf, stalk or stick; back "
+                "on the pile with them",
+                volume_said(style, range(tale, YIELD_STICKS_M3)).text,
                 said(style, phrase_mass, range(tale, YIELD_STICKS_KG)).text);
-    phrase_line(out, "feeds", "%s kg of nitrogen, of which plants get about %s kg in the first year",
+    phrase_line(out, "feeds",
+                "%s kg of nitrogen, of which plants get about %s kg in the first year",
                 phrase_span(nitrogen, 1).text, phrase_span(yield_first_year_kg(nitrogen), 1).text);
 }
