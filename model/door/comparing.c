@@ -9,6 +9,7 @@
 #include "door/answer.h"
 #include "door/choice.h"
 #include "door/climate.h"
+#include "door/scenario.h"
 #include "door/team.h"
 #include "many/band.h"
 #include "tell/compare.h"
@@ -75,6 +76,7 @@ static bool read_files(struct work *work, struct trouble *why)
         work->scenario[i] = answer_scenario(&one, why);
         if (!work->scenario[i] || !add_file(work, i, why))
             return false;
+        scenario_look_on(work->scenario[i]);
         if (!climate_curve(&work->sky[i], work->scenario[i], work->ask->draw, why))
             return false;
         work->skies++;

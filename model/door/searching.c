@@ -198,6 +198,8 @@ bool searching_answer(const struct ask *ask, const volatile sig_atomic_t *stop, 
                            "the plan is put");
     struct scenario *scenario = answer_scenario(ask, why);
     bool good = scenario != NULL;
+    if (good)
+        scenario_look_on(scenario);
     if (good && !scenario->need.is)
         good = trouble_set(why, TROUBLE_NO, "%s: search needs a `need`, such as `need: by 2026-04-18`",
                            ask->operand);

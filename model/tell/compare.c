@@ -71,7 +71,7 @@ static struct phrase price_of(const struct standing *s)
     struct phrase said;
     if (s->person_s.mid < MINUTE_S)
         return (struct phrase){"without work"};
-    snprintf(said.text, sizeof said.text, "for %.40s of work", phrase_minutes(s->person_s.mid).text);
+    snprintf(said.text, sizeof said.text, "for %.60s of work", phrase_minutes(s->person_s.mid).text);
     return said;
 }
 
@@ -129,7 +129,7 @@ static void say_table(FILE *out, const struct comparison *c, const int *order, i
     const struct scenario *scenario = scenario_of(c, best);
     snprintf(head, sizeof head, "ready for %s", use_of(c, best));
     if (scenario->need.is)
-        snprintf(by, sizeof by, "by %s", phrase_day(scenario->need.by).text);
+        snprintf(by, sizeof by, "by %.20s", phrase_day(scenario->need.by).text);
     fprintf(out, "\n  %-*s%-*s%-14s%9s%6s%4s\n", NAME, "plan", READY, head, by, "work", "water", "hot");
     for (int i = 0; i < c->count; i++) {
         int k = order[i];
