@@ -107,7 +107,7 @@ static int letters(const char *text)
     return count;
 }
 
-enum { NAME = 22, READY = 23 };
+enum { NAME = 22, READY = 22 };
 
 /* A name in a column of its own, cut where it is too long. */
 static void put_name(FILE *out, const char *name)
@@ -130,7 +130,7 @@ static void say_table(FILE *out, const struct comparison *c, const int *order, i
     snprintf(head, sizeof head, "ready for %s", use_of(c, best));
     if (scenario->need.is)
         snprintf(by, sizeof by, "by %.20s", phrase_day(scenario->need.by).text);
-    fprintf(out, "\n  %-*s%-*s%-14s%9s%6s%4s\n", NAME, "plan", READY, head, by, "work", "water", "hot");
+    fprintf(out, "\n  %-*s%-*s%-14s%9s%6s%5s\n", NAME, "plan", READY, head, by, "work", "water", "hot");
     for (int i = 0; i < c->count; i++) {
         int k = order[i];
         const struct standing *s = &c->standing[k];
