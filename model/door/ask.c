@@ -352,7 +352,9 @@ static bool fits(const struct ask *ask, struct trouble *why)
                            ask->operands[1]);
     if (ask->given[HELP_MERGE])
         return fit_merge(ask, why);
-    if (ask->command != HELP_RUN && (ask->slice || ask->last == 0))
+    if (ask->slice && ask->command == HELP_MIX)
+        return trouble_set(why, TROUBLE_USAGE, "mix takes a number of piles, such as --members 64");
+    if (ask->command != HELP_RUN && ask->command != HELP_MIX && (ask->slice || ask->last == 0))
         return trouble_set(why, TROUBLE_USAGE, "%s needs several possible piles, such as --members 64",
                            command);
     if (ask->slice && !fit_slice(ask, why))

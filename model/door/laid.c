@@ -74,6 +74,16 @@ static bool take_words(struct words *words, struct laid *laid)
     return true;
 }
 
+static void keep_vessel(struct laid *laid, const struct unit *unit)
+{
+    laid->vessel = laid->by == LAID_MASS          ? PLAN_BY_MASS
+                   : !strcmp(unit->name, "bucket") ? PLAN_BUCKET
+                   : !strcmp(unit->name, "barrow") ? PLAN_BARROW
+                   : !strcmp(unit->name, "bag")    ? PLAN_BAG
+                                                   : PLAN_BY_VOLUME;
+    laid->vessel_m3 = laid->vessel >= PLAN_BUCKET ? unit->factor : 0.0;
+}
+
 static bool take_amount(struct words *words, bool parts, struct laid *laid)
 {
     struct span range = {0};
@@ -87,6 +97,7 @@ static bool take_amount(struct words *words, bool parts, struct laid *laid)
         if (!words_unit(words, 1u << UNIT_VOLUME | 1u << UNIT_MASS, &unit))
             return false;
         laid->by = unit.kind == UNIT_MASS ? LAID_MASS : LAID_VOLUME;
+        keep_vessel(laid, &unit);
         most = unit.kind == UNIT_MASS ? MASS_MOST_KG : VOLUME_MOST_M3;
         reach = unit.kind == UNIT_MASS ? "more than 0, and at most 100 t"
                                        : "more than 0, and at most 100 m3";
@@ -187,6 +198,8 @@ void laid_portion(const struct stuff *stuff, const struct laid *laid, struct pla
             (struct span){portion->volume_m3.low * bulk.low, portion->volume_m3.mid * bulk.mid,
                           portion->volume_m3.high * bulk.high};
     }
+    portion->vessel = laid->vessel;
+    portion->vessel_m3 = (laid->packing == LAID_HEAPED ? HEAPED : 1.0) * laid->vessel_m3;
     portion->piece_m = stuff->piece_m;
     if (laid->size == LAID_CHOPPED)
         portion->piece_m = fmin(stuff->piece_m, CHOPPED_M);

@@ -11,6 +11,8 @@ enum laid_size { LAID_USUAL_SIZE, LAID_WHOLE, LAID_CHOPPED };
 struct laid {
     struct span amount; /* m3, kg, or parts of a standing pile */
     enum { LAID_VOLUME, LAID_MASS, LAID_PARTS } by;
+    enum plan_vessel vessel;
+    double vessel_m3;   /* to its brim; 0 where it isn't a vessel */
     enum laid_packing packing;
     enum laid_state state;
     enum laid_size size;

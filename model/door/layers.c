@@ -164,17 +164,24 @@ void layers_read_build(struct reader *reader, const struct tree_node *node, void
         read_items(reader, node);
 }
 
-/* Stock is understood and checked; no layer comes of it. */
+/* Stock: no layer comes of it before somebody asks what it would make. */
 void layers_read_have(struct reader *reader, const struct tree_node *node, void *unused)
 {
     (void)unused;
+    struct scenario *scenario = reader->scenario;
     struct plan_layer stock = {0};
     struct laid laid;
     if (!keys_map(reader, node, "ingredients in stock with their amounts"))
         return;
     for (const struct tree_node *one = node->child; one; one = one->next) {
         stock.portions = 0;
-        add_portion(reader, one, false, &stock, &laid);
+        if (scenario->haves == PLAN_STUFF) {
+            keys_key_fault(reader, one, "too much in stock; expected at most %d ingredients",
+                           PLAN_STUFF);
+            return;
+        }
+        if (add_portion(reader, one, false, &stock, &laid))
+            scenario->have[scenario->haves++] = stock.portion[0];
     }
 }
 

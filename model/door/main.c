@@ -8,6 +8,7 @@
 #include "door/answer.h"
 #include "door/climate.h"
 #include "door/comparing.h"
+#include "door/mixing.h"
 #include "door/searching.h"
 #include "door/seasons.h"
 #include "tell/cells.h"
@@ -151,7 +152,8 @@ static bool do_help(const struct ask *ask, struct trouble *why)
 static bool obey(const struct ask *ask, struct trouble *why)
 {
     static bool (*const commands[HELP_COMMANDS])(const struct ask *, struct trouble *) = {
-        [HELP_NEW] = do_new, [HELP_CHECK] = do_check, [HELP_RUN] = do_run,
+        [HELP_NEW] = do_new, [HELP_CHECK] = do_check, [HELP_MIX] = mixing_answer,
+        [HELP_RUN] = do_run,
         [HELP_COMPARE] = do_compare, [HELP_SEARCH] = do_search, [HELP_LIST] = do_list};
     if (ask->given[HELP_HELP] || ask->given[HELP_VERSION])
         return do_help(ask, why);

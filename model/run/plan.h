@@ -28,6 +28,9 @@ struct plan_bay {
     double held_K, held_water_share, held_oxygen_share;
 };
 
+/* what an amount was counted in */
+enum plan_vessel { PLAN_BY_VOLUME, PLAN_BY_MASS, PLAN_BUCKET, PLAN_BARROW, PLAN_BAG };
+
 /* some of one ingredient as laid; wet mass and water share as it came */
 struct plan_portion {
     int stuff;                  /* row of scenario.stuff */
@@ -38,6 +41,8 @@ struct plan_portion {
     bool weighed;               /* its mass was measured, not its volume */
     bool felt;                  /* its wetness is that of a squeezed handful */
     double piece_m;
+    enum plan_vessel vessel;
+    double vessel_m3;           /* one of them as it was filled; 0 where it isn't a vessel */
 };
 
 struct plan_layer {
@@ -144,6 +149,8 @@ struct scenario {
     int layers;
     struct plan_layer layer[PLAN_LAYERS]; /* bottom first */
     struct plan_found found;
+    int haves;
+    struct plan_portion have[PLAN_STUFF]; /* in stock: in place of layers, or left over beside them */
     int plans;
     struct plan plan[PLAN_PLANS];   /* "leave it" is always there when the file names no plans */
     struct plan_need need;

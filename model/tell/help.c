@@ -13,6 +13,11 @@ const struct help_command_row help_commands[HELP_COMMANDS] = {
                     "Shows each amount with its volume, weight and water, and each value that was "
                     "assumed because the file doesn't give it. Exit status 1 if the file is "
                     "understood but the plan can't be done."},
+    [HELP_MIX] = {"mix", "SCENARIO.yaml",
+                  "says what a recipe adds up to before it is built, and what would put it right",
+                  "C:N, water and room of what stands under `build`, or of the stock under `have`; what "
+                  "to add is counted in the vessels of the scenario, the fewest that do. No season "
+                  "is run."},
     [HELP_RUN] = {"run", "SCENARIO.yaml", "follows one season under one plan, day by day",
                   "The first line is the answer. Without --plan the first plan is taken. Day 1 is "
                   "the day the pile is finished. Every number is a forecast: the median of many "
@@ -35,13 +40,13 @@ const struct help_command_row help_commands[HELP_COMMANDS] = {
 };
 
 enum {
-    CHECK = 1u << HELP_CHECK, RUN = 1u << HELP_RUN, LIST = 1u << HELP_LIST,
+    CHECK = 1u << HELP_CHECK, MIX = 1u << HELP_MIX, RUN = 1u << HELP_RUN, LIST = 1u << HELP_LIST,
     COMPARE = 1u << HELP_COMPARE, SEARCH = 1u << HELP_SEARCH,
     MANY = RUN | COMPARE | SEARCH, ALL = (1u << HELP_COMMANDS) - 1
 };
 
 const struct help_option_row help_options[HELP_OPTIONS] = {
-    [HELP_JSON] = {"json", 0, NULL, CHECK | MANY | LIST, "answer as JSON, for programs"},
+    [HELP_JSON] = {"json", 0, NULL, CHECK | MIX | MANY | LIST, "answer as JSON, for programs"},
     [HELP_CSV] = {"csv", 0, NULL, RUN, "answer as CSV: one row a day, with every flux"},
     [HELP_OUTPUT] = {"output", 'o', "FILE", ALL, "write the answer to FILE, whole or not at all"},
     [HELP_FORCE] = {"force", 0, NULL, ALL, "let outputs replace files that are there"},
@@ -50,26 +55,27 @@ const struct help_option_row help_options[HELP_OPTIONS] = {
                   "tell of this day too, or begin the search with it: a date (2026-02-28) or a number "
                   "from 1"},
     [HELP_WRITE] = {"write", 0, "FILE", SEARCH, "write the scenario with the plan that was found"},
-    [HELP_MEMBERS] = {"members", 0, "N", MANY,
-                      "how many possible piles (64); with run, 1 is the central one alone, and A-B "
-                      "computes only those and writes them as a shard to -o FILE"},
+    [HELP_MEMBERS] = {"members", 0, "N", MIX | MANY,
+                      "how many possible piles (64); with run and mix, 1 is the central one alone; A-B "
+                      "with run computes only those and writes them as a shard to -o FILE"},
     [HELP_SENSITIVITY] = {"sensitivity", 0, NULL, RUN,
                           "which unknown carries the variance of the answers (Sobol indices), from "
                           "sets of --members piles (256); takes a minute or more"},
     [HELP_MERGE] = {"merge", 0, NULL, RUN, "the files named are shards of one run; tell of all of it"},
-    [HELP_DRAW] = {"draw", 0, "S", MANY,
+    [HELP_DRAW] = {"draw", 0, "S", MIX | MANY,
                    "which set of possible piles and of made-up weather, a whole number (1); 0 with "
                    "--members 1 is a mean year"},
-    [HELP_SEED] = {"seed", 0, "S", MANY, "the same as --draw"},
+    [HELP_SEED] = {"seed", 0, "S", MIX | MANY, "the same as --draw"},
     [HELP_THREADS] = {"threads", 0, "N", MANY,
                       "how many seasons to run at once (as many as there are processors); no digit "
                       "depends on it"},
-    [HELP_SET] = {"set", 0, "NAME=VALUE", MANY,
+    [HELP_SET] = {"set", 0, "NAME=VALUE", MIX | MANY,
                   "change a number of the model for this run (midden list parameters); may be "
                   "given several times"},
     [HELP_PLOT] = {"plot", 0, "DIR", RUN | COMPARE, "draw pictures into the folder DIR (needs gnuplot)"},
-    [HELP_LONG] = {"long", 0, NULL, MANY | LIST,
-                   "the long form: of a season a line a day, assumed values and cautions in full"},
+    [HELP_LONG] = {"long", 0, NULL, MIX | MANY | LIST,
+                   "the long form: of a season a line a day, of a mix its ingredients, assumed "
+                   "values and cautions in full"},
     [HELP_QUIET] = {"quiet", 'q', NULL, ALL, "no notes on standard error, only trouble"},
     [HELP_HELP] = {"help", 'h', NULL, ALL, "print this page"},
     [HELP_VERSION] = {"version", 0, NULL, ALL, "print the version"},
@@ -109,6 +115,7 @@ void help_program(FILE *out)
     fputs("\nStart with:\n"
           "  midden new -o pile.yaml\n"
           "  midden check pile.yaml\n"
+          "  midden mix pile.yaml\n"
           "  midden run pile.yaml\n\n", out);
     phrase_line(out, NULL, "'-' as SCENARIO reads standard input. Options may stand anywhere; '--' "
                 "ends them. 'midden COMMAND --help' shows the options of a command.");

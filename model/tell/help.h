@@ -8,7 +8,7 @@
 extern const char help_version[];
 
 enum help_command {
-    HELP_NEW, HELP_CHECK, HELP_RUN, HELP_COMPARE, HELP_SEARCH, HELP_LIST, HELP_COMMANDS
+    HELP_NEW, HELP_CHECK, HELP_MIX, HELP_RUN, HELP_COMPARE, HELP_SEARCH, HELP_LIST, HELP_COMMANDS
 };
 
 enum help_key {

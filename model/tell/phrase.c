@@ -290,7 +290,7 @@ static size_t word_length(const char *text, int room)
 {
     size_t length = strcspn(text, " ");
     bool number = isdigit((unsigned char)text[*text == '(']);
-    if (number && text[length] == ' ') {
+    if (number && text[length] == ' ' && text[length - 1] != ',') {
         size_t next = strcspn(text + length + 1, " ");
         if (next <= 5)
             length += next + 1;

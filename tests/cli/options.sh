@@ -8,11 +8,11 @@ pile=$tmp/pile.yaml
 
 # help and version go to standard output
 ends 0 "--help ends well" --help
-for command in new check run list; do
+for command in new check mix run list; do
     judge "help names the command $command" grep -q "^  $command " "$tmp/out"
 done
 judge "help keeps to 80 columns" [ "$(widest "$tmp/out")" -le 80 ]
-for command in new check run list; do
+for command in new check mix run list; do
     ends 0 "$command has a page of help" $command --help
     judge "it keeps to 80 columns" [ "$(widest "$tmp/out")" -le 80 ]
     # each option the page shows must be one that the command takes

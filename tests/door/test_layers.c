@@ -146,11 +146,18 @@ static void a_standing_heap_is_half_its_cylinder(void **state)
     assert_near(s->found.built_days_ago, 50.0, 1e-12);
 }
 
-static void stock_is_checked_but_makes_no_pile(void **state)
+static void stock_is_kept_but_makes_no_pile(void **state)
 {
     (void)state;
-    assert_int_equal(
-        reading_good(ON_GROUND "have: {mixed leaves: 10 bags pressed crisp}\n")->layers, 0);
+    const struct scenario *s = reading_good(
+        ON_GROUND "measures: {bag: 100 L}\nhave: {mixed leaves: 10 bags pressed crisp, straw: 5 kg}\n");
+    assert_int_equal(s->layers, 0);
+    assert_int_equal(s->haves, 2);
+    assert_near(s->have[0].volume_m3.mid, 1.0, 1e-12);
+    assert_int_equal(s->have[0].vessel, PLAN_BAG);
+    assert_near(s->have[0].vessel_m3, 0.1, 1e-12);
+    assert_int_equal(s->have[1].vessel, PLAN_BY_MASS);
+    assert_near(s->have[1].wet_kg.mid, 5.0, 1e-12);
     reading_bad(ON_GROUND "have: {mixed leaves: 10}\n", "a number without its unit");
 }
 
@@ -164,7 +171,7 @@ int main(void)
         cmocka_unit_test(an_own_figure_holds_for_every_name_of_its_row),
         cmocka_unit_test(a_standing_pile_fills_its_bin_to_the_height_seen),
         cmocka_unit_test(a_standing_heap_is_half_its_cylinder),
-        cmocka_unit_test(stock_is_checked_but_makes_no_pile),
+        cmocka_unit_test(stock_is_kept_but_makes_no_pile),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

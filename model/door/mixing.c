@@ -1,0 +1,83 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* door/mixing.c - see door/mixing.h. */
+#include "door/mixing.h"
+#include "ask/mix.h"
+#include "door/answer.h"
+#include "door/laid.h"
+#include "tell/recipe_json.h"
+#include <stdlib.h>
+#include <string.h>
+
+/* what most gardens can find, the easier first */
+static const char *const COMMON[] = {"grass clippings", "coffee grounds", "horse manure",
+                                     "mixed leaves", "straw", "cardboard",
+                                     "arborist chips"};
+
+/* The row of a table's ingredient among the scenario's, put there if there is room; or -1. */
+static int row_of(struct scenario *scenario, const struct stuff *stuff)
+{
+    for (int i = 0; i < scenario->stuffs; i++)
+        if (strcmp(scenario->stuff[i].id, stuff->id) == 0)
+            return i;
+    if (scenario->stuffs == PLAN_STUFF)
+        return -1;
+    scenario->stuff[scenario->stuffs] = *stuff;
+    return scenario->stuffs++;
+}
+
+/* Common ingredients by the bucket, as they come. */
+static void make_offer(struct plan_layer *offer, struct scenario *scenario)
+{
+    struct laid laid = {.amount = {scenario->bucket_m3, scenario->bucket_m3, scenario->bucket_m3},
+                        .by = LAID_VOLUME, .vessel = PLAN_BUCKET, .vessel_m3 = scenario->bucket_m3};
+    *offer = (struct plan_layer){0};
+    for (size_t i = 0; i < sizeof COMMON / sizeof *COMMON; i++) {
+        const struct stuff *stuff = stuff_find(COMMON[i]);
+        int row = stuff ? row_of(scenario, stuff) : -1;
+        if (row < 0)
+            continue;
+        struct plan_portion *portion = &offer->portion[offer->portions++];
+        portion->stuff = row;
+        laid_portion(&scenario->stuff[row], &laid, portion);
+    }
+}
+
+static bool tell(const struct ask *ask, const struct mix *mix, const struct scenario *scenario,
+                 struct trouble *why)
+{
+    struct answer answer;
+    struct recipe_tale tale = {mix, &ask->param, ask->draw, help_version};
+    struct phrase_style style = answer_style(scenario);
+    bool told = true;
+    if (!answer_begin(&answer, why))
+        return false;
+    if (ask->given[HELP_JSON])
+        told = recipe_json(answer.out, &tale, why);
+    else
+        recipe_text(answer.out, &tale, &style, ask->given[HELP_LONG]);
+    return answer_end(&answer, ask, told, why);
+}
+
+static bool mix_scenario(const struct ask *ask, struct scenario *scenario, struct trouble *why)
+{
+    struct plan_layer offer;
+    struct mix mix;
+    if (scenario->layers == 0 && scenario->haves == 0)
+        return trouble_set(why, TROUBLE_INPUT, "%s: there is nothing to mix; expected ingredients "
+                           "under `build`, `found` or `have`", ask->operand);
+    make_offer(&offer, scenario);
+    struct mix_ask question = {.scenario = scenario, .offer = &offer, .param = &ask->param,
+                               .fixed = ask->fixed, .draw = (uint64_t)ask->draw,
+                               .first = ask->first, .last = ask->last};
+    bool done = mix_run(&mix, &question, why) && tell(ask, &mix, scenario, why);
+    mix_free(&mix);
+    return done;
+}
+
+bool mixing_answer(const struct ask *ask, struct trouble *why)
+{
+    struct scenario *scenario = answer_scenario(ask, why);
+    bool done = scenario && mix_scenario(ask, scenario, why);
+    free(scenario);
+    return done;
+}
