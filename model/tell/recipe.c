@@ -12,6 +12,8 @@
 #include <math.h>
 #include <string.h>
 
+static const double LITRES_A_GALLON = 3.785411784; /* 231 cubic inches, by definition */
+
 /* ---- figures ---- */
 
 static struct phrase share_said(struct span share)
@@ -185,17 +187,22 @@ static void say_instead(FILE *out, const struct mix *mix)
         phrase_line(out, "or", "%s", deeds);
 }
 
-static void say_do(FILE *out, const struct mix *mix)
+/* "5 buckets, four fifths full" are litres too. */
+static void say_do(FILE *out, const struct mix *mix, const struct phrase_style *style)
 {
     const char *stuff = mix->recipe->found.is ? "fork it in when you turn"
                                               : "spread it through the layers";
-    bool dry = advised(mix, false), wet = advised(mix, true);
-    if (wet)
-        phrase_line(out, "do", "%s%s slowly, some on each layer%s", dry ? stuff : "",
-                    dry ? "; pour" : "pour", dry ? "" : "; what runs out below doesn't count");
+    const struct amend_kind *water = &mix->kinds.kind[mix->kinds.count - 1];
+    bool dry = advised(mix, false), us = style->show == 1;
+    double litres = vessels_litres(mix, &mix->advice).mid;
+    if (!advised(mix, true))
+        phrase_line(out, "do", "%s%ssqueeze a handful: a drop or two is right", dry ? stuff : "",
+                    dry ? "; " : "");
     else
-        phrase_line(out, "do", "%s%ssqueeze a handful: a drop or two is right",
-                    dry ? stuff : "", dry ? "; " : "");
+        phrase_line(out, "do", "%s%s slowly, some on each layer%s: %.0f %s", dry ? stuff : "",
+                    dry ? "; pour" : "pour",
+                    dry || water->vessel != PLAN_BUCKET ? "" : ", buckets four fifths full",
+                    us ? litres / LITRES_A_GALLON : litres, us ? "gal" : "L");
 }
 
 /* What isn't known, and the cheapest look at it. */
@@ -216,13 +223,28 @@ static void say_unknown(char text[200], const struct mix *mix, const struct unkn
         snprintf(text, 200, "%s", unknown->name);
 }
 
+static bool on_a_scale(const struct scenario *recipe, int stuff)
+{
+    for (int l = 0; l < recipe->layers; l++)
+        for (int i = 0; i < recipe->layer[l].portions; i++)
+            if (recipe->layer[l].portion[i].stuff == stuff && recipe->layer[l].portion[i].weighed)
+                return true;
+    return false;
+}
+
 /* What narrows it, in the kitchen or the shed. */
-static void say_test(char text[200], const struct unknown *unknown, const char *name)
+static void say_test(char text[200], const struct scenario *recipe, const struct unknown *unknown,
+                     const char *name)
 {
     switch (unknown->kind) {
     case UNKNOWN_WATER: snprintf(text, 200, "weigh 100 g of %s wet and dry", name); return;
     case UNKNOWN_BULK: snprintf(text, 200, "weigh a vessel of %s", name); return;
-    case UNKNOWN_AMOUNT: snprintf(text, 200, "count level vessels of %s", name); return;
+    case UNKNOWN_AMOUNT:
+        if (on_a_scale(recipe, unknown->row))
+            snprintf(text, 200, "weigh 10 L of water on the same scale");
+        else
+            snprintf(text, 200, "count level vessels of %s", name);
+        return;
     case UNKNOWN_POUR: snprintf(text, 200, "fill to a mark, and count"); return;
     case UNKNOWN_FELT: snprintf(text, 200, "squeeze three, from different places"); return;
     case UNKNOWN_HEIGHT: snprintf(text, 200, "measure in three places"); return;
@@ -242,7 +264,7 @@ static void say_doubt(char text[500], const struct mix *mix)
     if (!(mix->least_known.swing > 0))
         return;
     say_unknown(least, mix, most);
-    say_test(test, can ? next : most, same || alike ? "it" : mix->recipe->stuff[next->row].name);
+    say_test(test, mix->recipe, can ? next : most, same || alike ? "it" : mix->recipe->stuff[next->row].name);
     snprintf(text, 500, "; least known: %s%s %s", least, same || !can ? ":" : "; at home,", test);
 }
 
@@ -298,7 +320,7 @@ void recipe_text(FILE *out, const struct recipe_tale *tale, const struct phrase_
         say_size(out, mix, style, in_full);
         say_left_so(out, mix);
         say_instead(out, mix);
-        say_do(out, mix);
+        say_do(out, mix, style);
         say_sure(out, mix);
     }
     if (in_full)

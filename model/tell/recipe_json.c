@@ -2,7 +2,7 @@
 /* tell/recipe_json.c - see tell/recipe_json.h.
  *
  * volume_m3 and bulk_kg_m3 are of the pile as built, under its own weight, as on the first day of
- * `run`; settled_m3 is what it would come to if nothing were lost. With one member a number stands
+ * `run`; an amount is whole steps, needed_l the litres that they stand for to the drop. settled_m3 is what it would come to if nothing were lost. With one member a number stands
  * alone; with more it is the median and has _low and _high beside it.
  */
 #include "tell/recipe_json.h"
@@ -54,6 +54,8 @@ static json_t *items_list(const struct mix *mix, const struct mix_advice *told)
             json_put_number(object, "amount_high", told->need[i].high);
         }
         json_put_text(object, "unit", vessels_word(kind->vessel, false));
+        if (kind->stuff == AMEND_WATER)
+            put(object, "needed_l", mix, vessels_litres(mix, told));
         json_put_text(object, "reaches", target_words(item->mends));
         json_put(object, "to_be_found", json_boolean(!less && kind->elsewhere));
         json_array_append_new(list, object);

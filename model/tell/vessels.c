@@ -75,3 +75,16 @@ void vessels_deeds(char text[VESSELS_DEEDS], const struct mix *mix, const struct
                                  i == 0 ? "" : i == items - 1 ? " and " : ", ",
                                  deed_said(mix, told, i).text);
 }
+
+struct span vessels_litres(const struct mix *mix, const struct mix_advice *told)
+{
+    struct span litres = {0};
+    for (int i = 0; i < told->advice.items; i++) {
+        const struct amend_kind *kind = &mix->kinds.kind[told->advice.item[i].kind];
+        double each = kind->water_kg / kind->step;
+        if (kind->stuff == AMEND_WATER)
+            litres = (struct span){told->need[i].low * each, told->need[i].mid * each,
+                                   told->need[i].high * each};
+    }
+    return litres;
+}

@@ -11,4 +11,6 @@ const char *vessels_word(enum plan_vessel vessel, bool many);
 const char *vessels_name(const struct mix *mix, const struct amend_kind *kind);
 /* "find about 30 buckets of fresh grass clippings and pour 5 more buckets of water (2-9)" */
 void vessels_deeds(char text[VESSELS_DEEDS], const struct mix *mix, const struct mix_advice *told);
+/* Litres of water that possible piles want by the advice; 0 where it pours none. */
+struct span vessels_litres(const struct mix *mix, const struct mix_advice *told);
 #endif

@@ -146,6 +146,13 @@ static void what_is_at_hand_goes_before_what_must_be_found(void **state)
     assert_true(steps_of(&h->advice, GRASS) > 0);
     assert_int_equal(steps_of(&h->advice, LEAVES), 0);
     free(h);
+    /* even where a little more must be carried */
+    h = heap(leaves(80), true, false);
+    h->step[LEAVES] = grass(1.3);
+    amend_find(&h->advice, &h->problem, -1);
+    assert_true(steps_of(&h->advice, GRASS) > 0);
+    assert_int_equal(steps_of(&h->advice, LEAVES), 0);
+    free(h);
 }
 
 static void a_stock_may_be_used_in_part_but_not_left_lying(void **state)

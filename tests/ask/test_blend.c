@@ -62,6 +62,7 @@ static void parts_add_up_to_the_pile(void **state)
     (void)state;
     struct season_of *s = season_of_begin(BUILT, NULL);
     struct blend pile, one, sum = {0};
+    double settled = 0;
     assert_true(climate_curve(&s->sky, &s->scenario, 0, &s->why));
     assert_true(blend_pile(&pile, &s->scenario, &s->possible, &s->sky, &s->why));
     for (int l = 0; l < s->scenario.layers; l++) {
@@ -69,6 +70,10 @@ static void parts_add_up_to_the_pile(void **state)
         for (int i = 0; i < layer->portions; i++) {
             blend_portion(&one, &s->scenario, &s->possible, &layer->portion[i], blend_pressed(&pile));
             blend_add(&sum, &one, 1);
+            struct possible_portion lies = possible_portion(&s->possible, &layer->portion[i]);
+            settled += lies.volume_m3 *
+                       possible_settled(&s->possible.stuff[layer->portion[i].stuff],
+                                        lies.wet_kg * (1 - lies.water_share) / lies.volume_m3);
         }
         blend_poured(&one, &s->possible, layer->water_kg.mid);
         blend_add(&sum, &one, 1);
@@ -81,6 +86,8 @@ static void parts_add_up_to_the_pile(void **state)
     assert_near(sum.carried_m3, pile.carried_m3, 1e-12);
     assert_near(sum.loose_m3, pile.loose_m3, 1e-12);
     assert_near(sum.built_m3, pile.built_m3, 1e-9);
+    assert_near(pile.settled_m3, settled, 1e-9);
+    assert_true(pile.settled_m3 < pile.built_m3 && pile.built_m3 < pile.carried_m3);
     season_of_free(s);
 }
 

@@ -126,6 +126,19 @@ static void a_mix_built_as_advised_is_as_foretold(void **state)
     done(built);
 }
 
+/* A squeezed handful that crumbles, and nothing wrong but that: half of all possible piles would be
+ * wetter than aimed at, half drier, to within half a bucket, which is 2 % of this much water. */
+static void a_dry_mix_is_aimed_at_the_middle(void **state)
+{
+    (void)state;
+    struct mix *mix = mixed(READING_BASE "    squeeze: crumbles\n", 64, 1);
+    assert_int_equal(mix->advice.advice.items, 1);
+    assert_int_equal(mix->kinds.kind[mix->advice.advice.item[0].kind].stuff, AMEND_WATER);
+    assert_near(mix->advice.then[BLEND_WATER_SHARE].mid, 0.55, 0.012);
+    assert_true(mix->advice.need[0].low < mix->advice.need[0].mid);
+    done(mix);
+}
+
 static void a_stock_is_mixed_whole(void **state)
 {
     (void)state;
@@ -177,6 +190,7 @@ int main(void)
         cmocka_unit_test(another_draw_says_nearly_the_same),
         cmocka_unit_test(a_brown_mix_gets_green_and_is_right_with_it),
         cmocka_unit_test(a_mix_built_as_advised_is_as_foretold),
+        cmocka_unit_test(a_dry_mix_is_aimed_at_the_middle),
         cmocka_unit_test(a_stock_is_mixed_whole),
         cmocka_unit_test(what_is_weighed_is_known_better),
         cmocka_unit_test(soil_is_not_mended),

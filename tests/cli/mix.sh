@@ -74,6 +74,22 @@ assert 25 < d["with_advice"]["c_to_n"] < 36 and d["c_to_n"] > 40
 assert d["c_to_n_low"] < d["c_to_n"] < d["c_to_n_high"]
 ' "$tmp/json"
 fi
+# 300 kg at 40 % take 100 L for 55 % [derived: 180 kg of dry matter], 5.3 buckets of 18.93 L
+sed 's/bucket: 12 L/bucket: 18.93 L/' >"$tmp/wet.yaml" <<END
+$head
+sky: cold winters
+ingredients:
+  our bedding: {like: used straw bedding, water: 40 %}
+build:
+  - our bedding: 300 kg
+END
+run mix --json --members 1 "$tmp/wet.yaml"
+judge "litres to pour are as on paper" \
+    awk '/"needed_l"/ { l = $2 + 0; exit !(l / 18.93 > 5.2 && l / 18.93 < 5.4) }' "$tmp/out"
+judge "and there are such" tells needed_l
+run mix "$tmp/wet.yaml"
+judge "they are told" grep -q '^  do .* L$' "$tmp/out"
+
 run mix --json "$pile"
 judge "the same question has the same answer" cmp "$tmp/json" "$tmp/out"
 run mix --json --draw 2 "$pile"
