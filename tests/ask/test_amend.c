@@ -153,6 +153,14 @@ static void what_is_at_hand_goes_before_what_must_be_found(void **state)
     assert_true(steps_of(&h->advice, GRASS) > 0);
     assert_int_equal(steps_of(&h->advice, LEAVES), 0);
     free(h);
+    /* and as far as it goes, where the rest must be found */
+    h = heap(leaves(80), true, false);
+    h->step[LEAVES] = grass(1.3);
+    h->kinds.kind[GRASS].most = 12;
+    amend_find(&h->advice, &h->problem, -1);
+    assert_true(steps_of(&h->advice, LEAVES) > 0);
+    assert_true(steps_of(&h->advice, GRASS) >= 11);
+    free(h);
 }
 
 static void a_stock_may_be_used_in_part_but_not_left_lying(void **state)
