@@ -1,8 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* door/notes.c - what was read at the pile: `readings:`. Checked and counted; nothing more is kept.
+/* door/notes.c - what was read at the pile: `readings:`. Readings are checked and counted; the
+ * thermometer is kept, since rules look through it.
  */
 #include "door/notes.h"
 #include "door/laid.h"
+#include "run/thermometer.h"
+
+static const double ICE_POINT_K = 273.15;
 
 /* one row, only to be checked */
 struct note {
@@ -83,16 +87,19 @@ static void read_also(struct reader *reader, const struct tree_node *node, void 
 
 static void read_kind(struct reader *reader, const struct tree_node *node, void *into)
 {
-    static const char *const names[] = {"dial", "glass", "digital", "probe"};
-    keys_choice(reader, node, names, KEYS_COUNT(names), into);
+    int kind;
+    if (keys_choice(reader, node, thermometer_kinds, THERMOMETER_KINDS, &kind))
+        ((struct plan_thermometer *)into)->kind = (enum plan_kind)kind;
 }
 
 static void read_ice(struct reader *reader, const struct tree_node *node, void *into)
 {
-    (void)into;
+    struct plan_thermometer *thermometer = into;
     double temp_K;
-    keys_quantity(reader, node, UNIT_TEMP, 258.15, 288.15, "what it shows, within 15 C of 0 C",
-                  &temp_K);
+    thermometer->in_ice = keys_quantity(reader, node, UNIT_TEMP, 258.15, 288.15,
+                                        "what it shows, within 15 C of 0 C", &temp_K);
+    if (thermometer->in_ice)
+        thermometer->ice_K = temp_K - ICE_POINT_K;
 }
 
 static const struct keys_row thermometer_rows[] = {{"kind", read_kind}, {"in ice water", read_ice}};
@@ -100,8 +107,10 @@ static const struct keys_row thermometer_rows[] = {{"kind", read_kind}, {"in ice
 static void read_thermometer(struct reader *reader, const struct tree_node *node, void *unused)
 {
     (void)unused;
-    int kind;
-    keys_read(reader, node, thermometer_rows, KEYS_COUNT(thermometer_rows), "a thermometer", &kind);
+    struct plan_thermometer *thermometer = &reader->scenario->thermometer;
+    thermometer->said = true;
+    keys_read(reader, node, thermometer_rows, KEYS_COUNT(thermometer_rows), "a thermometer",
+              thermometer);
 }
 
 static const struct keys_row rows[] = {

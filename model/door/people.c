@@ -152,6 +152,7 @@ static void read_days(struct reader *reader, const struct tree_node *node, void 
 {
     unsigned *weekdays = &((struct plan_people *)into)->weekdays;
     *weekdays = 0;
+    ((struct plan_people *)into)->days_said = true;
     if (node->kind != TREE_LIST)
         read_day_words(reader, node, weekdays);
     else if (keys_list(reader, node, "weekdays"))

@@ -184,6 +184,18 @@ static void settle_until(struct scenario *scenario)
         }
 }
 
+/* what a rule looks through, where the file doesn't say */
+static void assume_thermometer(struct reader *reader)
+{
+    const struct scenario *scenario = reader->scenario;
+    bool looked_through = false;
+    for (int p = 0; p < scenario->plans; p++)
+        for (int e = 0; e < scenario->plan[p].events; e++)
+            looked_through |= scenario->plan[p].event[e].rule_K > 0.0;
+    if (looked_through && !scenario->thermometer.said)
+        keys_assume(reader, "thermometer: a dial that was never held in ice water");
+}
+
 static void finish(struct reader *reader, const struct tree_node *file)
 {
     struct scenario *scenario = reader->scenario;
@@ -192,6 +204,7 @@ static void finish(struct reader *reader, const struct tree_node *file)
     people_assume(reader, file);
     if (!tree_find(file, "plans"))
         deeds_assume(reader);
+    assume_thermometer(reader);
     if (!*scenario->name)
         memcpy(scenario->name, "pile", sizeof "pile");
     if (reader->start_known && (!scenario->need.is || scenario->need.by > scenario->start))

@@ -9,7 +9,9 @@
 #include <math.h>
 
 static const double DAY_S = 86400.0;
-static const char WHEN[] = "`middle below 45 C`, `hand deep above 60 C` or `squeeze crumbles`";
+static const char WHEN[] = "`middle below 45 C`, `middle falls below 45 C`, `squeeze crumbles` or "
+                           "`squeeze fails`";
+static const double HARD_FROST_K = 268.15; /* -5 C, or a crust that rings when hit [trade] */
 
 /* a date as a day of the season; it may not lie before the start */
 static bool read_day(struct reader *reader, const struct tree_node *node, int *day)
@@ -99,11 +101,13 @@ static void read_look(struct reader *reader, const struct tree_node *node, void 
     read_rhythm(reader, node, event);
 }
 
+static const char *const places[] = {"middle|the middle", "30 cm in|30 cm deep",
+                                     "hand deep|a hand deep"};
+
 static bool take_temperature(struct words *words, struct plan_event *event)
 {
-    static const char *const places[] = {"middle|the middle", "30 cm in|30 cm deep",
-                                         "hand deep|a hand deep"};
-    static const char *const sides[] = {"below|under", "above|over"};
+    static const char *const sides[] = {"below|under", "above|over", "falls below|falls under",
+                                        "rises above|rises over"};
     int place, side;
     if (event->rule_K > 0.0)
         return words_fault(words, "a second temperature; one rule reads one thermometer");
@@ -112,14 +116,30 @@ static bool take_temperature(struct words *words, struct plan_event *event)
         || !words_quantity(words, UNIT_TEMP, &event->rule_K))
         return false;
     event->rule_place = (enum plan_place)place;
-    event->rule_hotter = side == 1;
+    event->rule_hotter = side % 2 == 1;
+    event->rule_passes = side >= 2;
     return words_within(words, event->rule_K, 253.15, 363.15, "a temperature of -20 to 90 C");
+}
+
+/* `squeeze crumbles`, from 30 cm in unless another place is named; what crumbles or is dusty fails
+ * the squeeze test */
+static bool take_squeeze(struct words *words, struct plan_event *event)
+{
+    int place = PLAN_DEEP_30CM;
+    if (words_take(words, "fails|test fails"))
+        event->rule_squeeze = PLAN_CRUMBLES;
+    else if (!words_choice(words, laid_squeezes, PLAN_SQUEEZES, &event->rule_squeeze))
+        return false;
+    words_try_choice(words, places, KEYS_COUNT(places), &place);
+    event->squeeze_place = (enum plan_place)place;
+    return place != PLAN_MIDDLE
+           || words_fault(words, "no arm reaches the middle; expected `30 cm in` or `hand deep`");
 }
 
 static bool take_condition(struct words *words, struct plan_event *event)
 {
     if (words_take(words, "squeeze"))
-        return words_choice(words, laid_squeezes, PLAN_SQUEEZES, &event->rule_squeeze);
+        return take_squeeze(words, event);
     return take_temperature(words, event);
 }
 
@@ -139,20 +159,29 @@ static void read_unless(struct reader *reader, const struct tree_node *node, voi
 {
     struct plan_event *event = into;
     struct words words;
-    if (keys_open(reader, &words, node, "`air below -5 C`") && words_need(&words, "air")
-        && words_need(&words, "below|under")
-        && words_quantity(&words, UNIT_TEMP, &event->unless_air_below_K) && words_done(&words))
+    if (!keys_open(reader, &words, node, "`air below -5 C` or `hard frost`"))
+        return;
+    if (words_take(&words, "hard frost|in hard frost")) {
+        event->unless_air_below_K = HARD_FROST_K;
+        event->unless_frozen = true;
+        words_done(&words);
+    } else if (words_need(&words, "air") && words_need(&words, "below|under")
+               && words_quantity(&words, UNIT_TEMP, &event->unless_air_below_K)
+               && words_done(&words)) {
         words_within(&words, event->unless_air_below_K, 233.15, 313.15, "-40 to 40 C");
+    }
 }
 
 static void read_at_most(struct reader *reader, const struct tree_node *node, void *into)
 {
     struct plan_event *event = into;
     struct words words;
-    if (!keys_open(reader, &words, node, "`every 14 days` or `once`"))
+    if (!keys_open(reader, &words, node, "`every 14 days`, `weekly` or `once`"))
         return;
     if (words_take(&words, "once"))
         event->at_most_days = 10000; /* longer than any season */
+    else if (words_take(&words, "weekly|every week|once a week"))
+        event->at_most_days = 7;
     else if (!words_need(&words, "every") || !take_days(&words, &event->at_most_days))
         return;
     words_done(&words);

@@ -7,6 +7,7 @@
  */
 #include "many/unknown.h"
 #include "base/draw.h"
+#include "run/thermometer.h"
 #include <math.h>
 #include <string.h>
 
@@ -14,6 +15,7 @@
  * without a range */
 static const double FILL_BUCKET = 1.15, FILL_SCALE = 1.03, FILL_WATER = 1.15;
 static const double LIGNIN = 1.3, SOLUBLE = 1.5, PIECE = 1.6;
+static const double HANDFUL_SHARE = 0.05;               /* how far off a hand's own feeling is [trade] */
 static const double MOSTLY_ASH = 0.95;
 static const double CUT = 2.0;                          /* standard deviations */
 static const double BELOW_CUT = 0.02275013194817921;    /* of the normal distribution lies below -2 */
@@ -71,6 +73,24 @@ static void list_stuff(struct unknowns *list, const struct stuff *stuff, int row
     add(list, UNKNOWN_PIECE, row, "piece size of ", stuff->name);
 }
 
+/* Where a plan acts by what its keepers see, how well they see it. */
+static void list_eyes(struct unknowns *list, const struct plan *plan)
+{
+    bool rule = false, temp = false, handful = false;
+    for (int i = 0; i < plan->events; i++) {
+        const struct plan_event *event = &plan->event[i];
+        rule |= event->when == PLAN_RULE;
+        temp |= event->when == PLAN_RULE && event->rule_K > 0;
+        handful |= event->when == PLAN_RULE && event->rule_squeeze >= 0;
+    }
+    if (temp)
+        add(list, UNKNOWN_THERMOMETER, 0, "thermometer", "");
+    if (handful)
+        add(list, UNKNOWN_HANDFUL, 0, "feel of a handful", "");
+    if (rule)
+        add(list, UNKNOWN_SLIPS, 0, "errors of single readings", "");
+}
+
 void unknown_list(struct unknowns *list, const struct scenario *scenario, int plan_row,
                   const bool fixed[PARAM_ROWS])
 {
@@ -105,6 +125,7 @@ void unknown_list(struct unknowns *list, const struct scenario *scenario, int pl
         if (open(&scenario->found.hand_deep_K))
             add(list, UNKNOWN_FOUND_HAND, 0, "hand deep as found", "");
     }
+    list_eyes(list, plan);
     if (scenario->sky != PLAN_SKY_FILE)
         add(list, UNKNOWN_WEATHER, 0, "weather", "");
 }
@@ -135,11 +156,17 @@ double unknown_chance(uint64_t draw, uint32_t member, const char *name)
     return fmin(chance, 1 - 0x1p-53); /* a sum that rounds up to 1 */
 }
 
+/* A chance as a seed. */
+static uint64_t seed_of(double chance)
+{
+    return 1 + (uint64_t)(chance * 0x1p53);
+}
+
 uint64_t unknown_weather(const struct unknowns *list, const double chance[])
 {
     for (int i = 0; i < list->count; i++)
         if (list->row[i].kind == UNKNOWN_WEATHER)
-            return 1 + (uint64_t)(chance[i] * 0x1p53);
+            return seed_of(chance[i]);
     return 0;
 }
 
@@ -273,6 +300,11 @@ static void set(struct possible *p, const struct unknown *u, double chance,
     case UNKNOWN_HEIGHT: set_height(p, scenario, chance); break;
     case UNKNOWN_FOUND_MIDDLE: p->found_middle_at = chance; break;
     case UNKNOWN_FOUND_HAND: p->found_hand_at = chance; break;
+    case UNKNOWN_THERMOMETER:
+        p->thermometer_K += thermometer_unsure_K(&scenario->thermometer) * deviation(chance) / CUT;
+        break;
+    case UNKNOWN_HANDFUL: p->handful_share = HANDFUL_SHARE * deviation(chance) / CUT; break;
+    case UNKNOWN_SLIPS: p->slips = chance == 0.5 ? 0 : seed_of(chance); break;
     case UNKNOWN_WEATHER: break;
     }
 }

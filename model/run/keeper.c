@@ -156,6 +156,22 @@ void keeper_warm_soil(struct keeper *h)
                                 b->outside.soil_J_per_m3K * h->pile->mesh->soil_volume_m3[i];
 }
 
+lane keeper_frozen_crust(const struct keeper *h)
+{
+    const struct pile *pile = h->pile;
+    const struct mesh *mesh = pile->mesh;
+    int first = mesh->row_first[mesh->rows - 1];
+    lane liquid = lane_of(0), all = lane_of(0);
+    for (int c = first; c < first + mesh->row_cols[mesh->rows - 1]; c++) {
+        lane ash = pile->stock[STOCK_ASH_KG][c], water = pile_state(pile, STATE_WATER_KG)[c];
+        struct read_heat heat = read_heat(pile_state(pile, STATE_HEAT_J)[c],
+                                          pile_state(pile, STATE_DRY_KG)[c] - ash, ash, water);
+        liquid += water * heat.liquid_share;
+        all += water;
+    }
+    return lane_max(1.0 - liquid / all, lane_of(0));
+}
+
 lane keeper_wet_kg(const struct pile *pile)
 {
     return pile_total(pile, pile_state(pile, STATE_WATER_KG)) +

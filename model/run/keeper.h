@@ -37,5 +37,7 @@ lane keeper_laid_K(const struct keeper *keeper, const struct plan_layer *layer);
 lane keeper_pour_K(const struct keeper *keeper, const struct plan_layer *layer);
 /* Undisturbed soil beneath: the pile stands where none stood. */
 void keeper_warm_soil(struct keeper *keeper);
+/* Of the water in the uppermost layer, what is ice. */
+lane keeper_frozen_crust(const struct keeper *keeper);
 lane keeper_wet_kg(const struct pile *pile);
 #endif

@@ -70,8 +70,11 @@ struct plan_event {
     bool rule_hotter;           /* false: "below"; true: "above" */
     enum plan_place rule_place;
     double rule_K;              /* 0 = no temperature rule */
+    bool rule_passes;           /* "falls below", "rises above": the other side must have been seen */
     int rule_squeeze;           /* do it when a handful squeezes like this or drier; -1 = no such rule */
+    enum plan_place squeeze_place;
     double unless_air_below_K;  /* 0 = no such condition */
+    bool unless_frozen;         /* nor with a crust that rings */
     int at_most_days;           /* least days between two of these; 0 = none */
     /* what is done */
     enum plan_way way;          /* turn */
@@ -123,9 +126,19 @@ struct plan_need {
 struct plan_people {
     struct span helpers;
     unsigned weekdays;          /* bit 0 Monday */
+    bool days_said;             /* they bind a plan; what is only assumed doesn't */
     date_count away[16];
     int aways;
     double visit_s, heaviest_load_kg;
+};
+
+/* what the keeper's readings come from; nobody knows a "plus or minus" */
+enum plan_kind { PLAN_DIAL, PLAN_GLASS, PLAN_DIGITAL, PLAN_PROBE };
+struct plan_thermometer {
+    bool said;                  /* false: a dial is assumed */
+    enum plan_kind kind;
+    bool in_ice;                /* it was held in ice water, */
+    double ice_K;               /* where it showed so much above the ice point */
 };
 
 enum plan_sky { PLAN_SKY_NAMED, PLAN_SKY_NORMALS, PLAN_SKY_FILE };
@@ -155,6 +168,7 @@ struct scenario {
     struct plan plan[PLAN_PLANS];   /* "leave it" is always there when the file names no plans */
     struct plan_need need;
     struct plan_people people;
+    struct plan_thermometer thermometer;
     int readings;               /* how many readings the file holds (kept for `learn`) */
     int last_day;               /* the season runs until the end of this day (0 = the start date) */
     int assumed;                /* default values taken, each said once */

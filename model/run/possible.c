@@ -17,7 +17,8 @@ static const double LEAST_AIR = 0.05;   /* of the volume, however it is packed [
 void possible_usual(struct possible *p, const struct scenario *scenario, const struct param *param)
 {
     *p = (struct possible){.param = *param, .felt_at = 0.5, .pour_at = 0.5, .pour = 1,
-                           .found_middle_at = 0.5, .found_hand_at = 0.5};
+                           .found_middle_at = 0.5, .found_hand_at = 0.5,
+                           .thermometer_K = scenario->thermometer.ice_K};
     for (int i = 0; i < PLAN_STUFF; i++) {
         p->stuff[i] = scenario->stuff[i];
         p->water_at[i] = p->bulk_at[i] = p->amount_at[i] = 0.5;

@@ -9,6 +9,7 @@
 #define RUN_POSSIBLE_H
 #include "know/param.h"
 #include "run/plan.h"
+#include <stdint.h>
 
 struct possible {
     struct param param;
@@ -19,6 +20,9 @@ struct possible {
     double felt_at, pour_at;            /* chances: a squeezed handful, water poured */
     double pour;                        /* factor: how full the buckets of water are */
     double found_middle_at, found_hand_at; /* chances: a found pile's temperatures */
+    double thermometer_K;               /* what the keeper's thermometer shows, less what is true */
+    double handful_share;               /* how much wetter a handful feels to the keeper than it is */
+    uint64_t slips;                     /* seeds the errors of single readings; 0 = there are none */
 };
 
 /* The central pile of a scenario, with these parameters. */

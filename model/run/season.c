@@ -5,7 +5,8 @@
  * pile settles, the books are checked and the day's row is written. A step ends at each of these.
  */
 #include "run/season.h"
-#include "flow/gas.h"
+#include "run/calendar.h"
+#include "run/eyes.h"
 #include "run/jar.h"
 #include <stdlib.h>
 
@@ -50,33 +51,18 @@ static bool go(struct setting *s, int day, double until_s, struct trouble *why)
     return true;
 }
 
-/* Does an event apply today? Rules see what the probes see at that hour. */
-static bool due(const struct setting *s, int index, int day)
+/* Who comes decides on arrival what is to be done, before anything is touched. False when nobody
+ * comes round. */
+static bool decide(struct setting *s, int day, bool due[PLAN_EVENTS])
 {
-    const struct plan_event *e = &s->plan->event[index];
-    if (e->when == PLAN_ON_DAY)
-        return day == e->day;
-    if (day < e->day || day > e->until || (day - e->day) % (e->every_days > 0 ? e->every_days : 1))
-        return false;
-    if (e->when == PLAN_EVERY)
-        return true;
-    if (s->last_done[index] >= 0 && day - s->last_done[index] < e->at_most_days)
-        return false;
-    double air = lane_get(s->balance.outside.over_K, 0) + GAS_ICE_POINT_K;
-    if (e->unless_air_below_K > 0 && air < e->unless_air_below_K)
-        return false;
-    double seen = lane_get(s->watch.probe_now[e->rule_place], 0) + GAS_ICE_POINT_K;
-    if (e->rule_K > 0 && (e->rule_hotter ? seen <= e->rule_K : seen >= e->rule_K))
-        return false;
-    /* a handful squeezed: 35, 44, 51 and 60 % water part the five words [trade] */
-    static const double wettest[] = {0.35, 0.44, 0.51, 0.60, 1.0};
-    if (e->rule_squeeze >= 0) {
-        double water = lane_get(pile_total(&s->pile, pile_state(&s->pile, STATE_WATER_KG)), 0);
-        double dry = lane_get(pile_total(&s->pile, pile_state(&s->pile, STATE_DRY_KG)), 0);
-        if (water / (water + dry) > wettest[e->rule_squeeze])
-            return false;
+    bool any = false;
+    for (int e = 0; e < s->plan->events; e++) {
+        const struct plan_event *event = &s->plan->event[e];
+        due[e] = calendar_comes(s->scenario, event, day) &&
+                 (event->when != PLAN_RULE || eyes_look(s, e, day, 0));
+        any |= due[e];
     }
-    return true;
+    return any;
 }
 
 static void keep_event(struct record *record, int day, const struct record_event *event)
@@ -89,35 +75,31 @@ static void keep_event(struct record *record, int day, const struct record_event
     record->turns += event->deed == PLAN_TURN;
 }
 
-static bool do_events(struct setting *s, int day, bool *any, struct record record[LANES],
-                      struct trouble *why)
+static bool do_events(struct setting *s, int day, struct record record[LANES], struct trouble *why)
 {
+    bool due[PLAN_EVENTS];
+    if (!decide(s, day, due))
+        return true;
     for (int e = 0; e < s->plan->events; e++) {
         struct record_event done[LANES];
-        if (!due(s, e, day))
+        if (!due[e])
             continue;
         if (!hands_do(&s->keeper, &s->plan->event[e], day, done, why))
             return false;
         s->last_done[e] = day;
-        *any = true;
         for (int i = 0; i < LANES; i++)
             keep_event(&record[i], day, &done[i]);
         setting_worked(s, day);
     }
-    return true;
+    return weigh(s, day, why);
 }
 
-/* Could anything be done this day? */
+/* Does somebody come this day? */
 static bool look_day(const struct setting *s, int day)
 {
-    for (int e = 0; e < s->plan->events; e++) {
-        const struct plan_event *event = &s->plan->event[e];
-        int every = event->every_days > 0 ? event->every_days : 1;
-        if (event->when == PLAN_ON_DAY ? day == event->day
-                                       : day >= event->day && day <= event->until &&
-                                             (day - event->day) % every == 0)
+    for (int e = 0; e < s->plan->events; e++)
+        if (calendar_comes(s->scenario, &s->plan->event[e], day))
             return true;
-    }
     return false;
 }
 
@@ -137,13 +119,10 @@ static bool run_day(struct setting *s, int day, struct record record[LANES], str
     if (!s->standing)
         setting_build(s);
     if (look_day(s, day)) {
-        bool any = false;
         if (!go(s, day, day * SETTING_DAY_S + SETTING_DEED_S, why))
             return false;
         around_fill(&s->around, lane_of(day * SETTING_DAY_S + SETTING_DEED_S), &s->balance.outside);
-        if (!do_events(s, day, &any, record, why))
-            return false;
-        if (any && !weigh(s, day, why))
+        if (!do_events(s, day, record, why))
             return false;
     }
     if (!go(s, day, (day + 1) * SETTING_DAY_S, why))
@@ -195,15 +174,11 @@ static void finish(struct setting *s, struct record record[LANES])
 }
 
 /* How often a plan's events can happen at most. */
-static size_t most_events(const struct plan *plan)
+static size_t most_events(const struct scenario *scenario, const struct plan *plan)
 {
     size_t most = 0;
-    for (int e = 0; e < plan->events; e++) {
-        const struct plan_event *event = &plan->event[e];
-        int every = event->every_days > 0 ? event->every_days : 1;
-        bool once = event->when == PLAN_ON_DAY || event->until < event->day;
-        most += once ? 1 : (size_t)((event->until - event->day) / every + 1);
-    }
+    for (int e = 0; e < plan->events; e++)
+        most += (size_t)calendar_times(scenario, &plan->event[e]);
     return most;
 }
 
@@ -218,7 +193,7 @@ static bool dated_only(const struct plan *plan)
 
 static bool make_records(const struct setting *s, struct record record[LANES], struct trouble *why)
 {
-    size_t days = (size_t)s->scenario->last_day + 1, most = most_events(s->plan);
+    size_t days = (size_t)s->scenario->last_day + 1, most = most_events(s->scenario, s->plan);
     for (int i = 0; i < LANES; i++) {
         record[i].day = calloc(days, sizeof *record[i].day);
         record[i].picture = calloc((size_t)s->setup->pictures + 1, sizeof *record[i].picture);

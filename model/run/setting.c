@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* run/setting.c - see run/setting.h. */
 #include "run/setting.h"
+#include "run/calendar.h"
 #include "run/erect.h"
 #include "run/settle.h"
 #include <stdlib.h>
@@ -27,9 +28,7 @@ static double design_volume(const struct setting *s)
     double volume = laid_volume(s->scenario);
     for (int e = 0; e < s->plan->events; e++) {
         const struct plan_event *event = &s->plan->event[e];
-        int times = event->when == PLAN_ON_DAY ? 1 : 1 + (event->until - event->day) /
-                                                         (event->every_days > 0 ? event->every_days : 1);
-        volume += ADDED * times * lay_volume_m3(&event->add);
+        volume += ADDED * calendar_times(s->scenario, event) * lay_volume_m3(&event->add);
     }
     return volume;
 }
