@@ -1,10 +1,20 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* run/hands.c - see run/hands.h. */
 #include "run/hands.h"
+#include "pile/read.h"
 #include "run/fork.h"
 #include "run/settle.h"
 
-static const double TURN_S = 600;         /* to open the bay, fetch tools, sweep up [trade] */
+/* The work of a turn: a quarter of an hour to open the bay, fetch tools, probe, note and sweep up, and
+ * all of it forked over at one pace, times what the way and the state of it ask. A dug hole is half
+ * again as much as its share of the pile; a fork that only lifts, or a can that pours slowly over the
+ * top, a part of a turn. All trade. */
+static const double TURN_S = 900;
+static const double WAY[] = {[PLAN_LAYER_BY_LAYER] = 1.0, [PLAN_MIXED] = 1.2, [PLAN_OUTSIDE_IN] = 1.4,
+                             [PLAN_OUT_AND_BACK] = 1.8};
+static const double LOOSEN = 0.2, POUR = 0.15, BURY = 1.5;
+static const double MATTED = 0.3, LOOSE_AIR = 0.30, MATTED_AIR = 0.15; /* slabs lift out: less free air */
+static const double FROZEN = 0.75;        /* more work with a crust that is all ice */
 static const double COVER_S_PER_M2 = 120; /* to lay or lift a cover [trade] */
 
 static bool is_free(const struct scenario *scenario, int bay, int day)
@@ -111,12 +121,42 @@ struct cost {
     lane water, lifted, picked, added, person_s;
 };
 
+/* How much harder than loose material it is to fork: matted, frozen. */
+static lane stiffness(const struct keeper *h)
+{
+    const struct pile *pile = h->pile;
+    lane ash = pile_total(pile, pile->stock[STOCK_ASH_KG]), volume = lane_of(0);
+    lane organic = pile_total(pile, pile_state(pile, STATE_DRY_KG)) - ash;
+    for (int c = 0; c < pile->mesh->cells; c++)
+        volume += pile->mesh->volume_m3[c];
+    lane air = read_free_air(organic * (1 / READ_ORGANIC_KG_PER_M3) + ash * (1 / READ_ASH_KG_PER_M3),
+                             pile_total(pile, pile_state(pile, STATE_WATER_KG)), volume);
+    lane matted = (LOOSE_AIR - air) * (1 / (LOOSE_AIR - MATTED_AIR));
+    matted = lane_max(lane_min(matted, lane_of(1)), lane_of(0));
+    return (1.0 + MATTED * matted) * (1.0 + FROZEN * keeper_frozen_crust(h));
+}
+
+/* Mass forked once, loose, that would take as long as the deed on the pile as it lies. */
+static lane effort_kg(const struct keeper *h, const struct plan_event *event)
+{
+    lane all = keeper_wet_kg(h->pile) * stiffness(h);
+    switch (event->deed) {
+    case PLAN_TURN: return all * WAY[event->way];
+    case PLAN_LOOSEN: return all * LOOSEN;
+    case PLAN_WATER: return all * POUR;
+    case PLAN_ADD: return all * lane_min(BURY * event->bury_m / mesh_height(h->pile->mesh), lane_of(1));
+    case PLAN_COVER: case PLAN_UNCOVER: case PLAN_PICK: break;
+    }
+    return lane_of(0);
+}
+
 static bool perform(struct keeper *h, const struct plan_event *event, int day, struct cost *cost,
                     struct trouble *why)
 {
+    lane effort = effort_kg(h, event);
     switch (event->deed) {
     case PLAN_TURN:
-        cost->lifted = keeper_wet_kg(h->pile);
+        cost->lifted = keeper_wet_kg(h->pile) * (event->way == PLAN_OUT_AND_BACK ? 2.0 : 1.0);
         if (event->pick_sticks)
             cost->picked = fork_pick(h);
         if (!turn(h, event, day, why))
@@ -125,21 +165,21 @@ static bool perform(struct keeper *h, const struct plan_event *event, int day, s
         cost->water = fork_wet(h, event);
         break;
     case PLAN_LOOSEN:
-        cost->lifted = 0.3 * keeper_wet_kg(h->pile); /* it is stirred, not carried [trade] */
+        cost->lifted = LOOSEN * keeper_wet_kg(h->pile); /* it is stirred, not carried */
         fork_open(h);
         break;
     case PLAN_WATER: cost->water = fork_pour(h, event); break;
     case PLAN_ADD:
         add(h, event, &cost->added);
         cost->lifted = cost->added;
+        effort += cost->added;
         cost->water = lay_poured(&h->lay, &event->add.water_kg);
         break;
     case PLAN_COVER: cover(h, event); break;
     case PLAN_UNCOVER: uncover(h, event->cover); break;
     case PLAN_PICK: cost->picked = fork_pick(h); break;
     }
-    cost->person_s = cost->lifted / h->fork_kg_per_s + cost->water * h->pour_s_per_kg +
-                     2.0 * cost->picked / h->fork_kg_per_s;
+    cost->person_s = (effort + 2.0 * cost->picked) / h->fork_kg_per_s + cost->water * h->pour_s_per_kg;
     if (event->deed == PLAN_TURN)
         cost->person_s += TURN_S;
     if (event->deed == PLAN_COVER || event->deed == PLAN_UNCOVER)

@@ -22,6 +22,11 @@
 #define FOUND HEAD "found:\n  height: 24 to 30 in\n  squeeze: crumbles\n  middle: 75 to 85 F\n" \
     "  hand deep: 60 to 66 F\n  built: 45 days ago\n  of: {horse manure: 4 parts, straw: 3 parts}\n"
 
+/* and what a rule is told */
+#define LOOKED HEAD "build:\n  - straw: 20 buckets\n    horse manure: 9 buckets\n" \
+    "readings: {thermometer: {kind: dial, in ice water: 2 C}}\n" \
+    "plans:\n  by rule:\n    - {look: day, when: squeeze crumbles and middle below 45 C, turn: mixed}\n"
+
 #define MANURE "horse manure with some bedding"
 
 static const bool none_fixed[PARAM_ROWS];
@@ -131,6 +136,9 @@ static void facts_of(struct facts *facts, const struct garden *g)
         note_layer(facts, p, &g->scenario.layer[i]);
     note(facts, possible_span(&g->scenario.found.middle_K, p->found_middle_at));
     note(facts, possible_span(&g->scenario.found.hand_deep_K, p->found_hand_at));
+    note(facts, p->thermometer_K);
+    note(facts, p->handful_share);
+    note(facts, (double)p->slips);
     note(facts, (double)unknown_weather(&g->list, g->chance));
 }
 
@@ -255,8 +263,10 @@ static void no_two_names_share_their_draw(void **state)
     static const char *const kinds[] = {"water of ", "density of ", "amount of ", "nitrogen of ",
                                         "lignin of ", "sugars of ", "piece size of "};
     static const char *const others[] = {"water poured", "wetness as felt", "height as found",
-                                         "middle as found", "hand deep as found", "weather"};
-    enum { KINDS = 7, OTHERS = 6 };
+                                         "middle as found", "hand deep as found", "weather",
+                                         "thermometer", "feel of a handful",
+                                         "errors of single readings"};
+    enum { KINDS = 7, OTHERS = 9 };
     int count = 0, most = PARAM_ROWS + KINDS * stuff_count + OTHERS;
     double *chance = malloc((size_t)most * sizeof *chance);
     for (int i = 0; i < PARAM_ROWS; i++)
@@ -324,7 +334,7 @@ static void what_is_set_by_hand_is_no_unknown(void **state)
 static void there_is_room_for_the_longest_list(void **state)
 {
     (void)state;
-    enum { OF_STUFF = 7, OTHERS = 6 };
+    enum { OF_STUFF = 7, OTHERS = 9 };
     assert_true(PARAM_ROWS + OF_STUFF * PLAN_STUFF + OTHERS <= UNKNOWN_MOST);
 }
 
@@ -377,6 +387,7 @@ static void halves_everywhere_are_the_central_pile_bit_for_bit(void **state)
     (void)state;
     halves_are_usual(BUILT);
     halves_are_usual(FOUND);
+    halves_are_usual(LOOKED);
 }
 
 /* A row whose usual value is one of its ends has only one way to go. */
@@ -419,8 +430,37 @@ static void each_unknown_changes_the_pile(void **state)
     int kinds[UNKNOWN_WEATHER + 1] = {0};
     each_changes(BUILT, kinds);
     each_changes(FOUND, kinds);
+    each_changes(LOOKED, kinds);
     for (int kind = 0; kind <= UNKNOWN_WEATHER; kind++)
         assert_true(kinds[kind] > 0);
+}
+
+/* A dial is off by up to 4 degrees, and by 2 once ice water has told how much; its reading in ice is
+ * known. A handful feels up to five points wetter or drier [trade]. */
+static void a_thermometer_held_in_ice_is_half_as_unsure(void **state)
+{
+    (void)state;
+    static const double nearly[] = {1e-9, 1 - 1e-9};
+    static const double side[] = {-1, 1};
+    struct garden *ice = garden(LOOKED);
+    struct garden *none = garden(HEAD "build: [{straw: 20 buckets}]\nplans:\n  by rule:\n"
+                                 "    - {look: day, when: middle below 45 C, turn: mixed}\n");
+    for (int i = 0; i < 2; i++) {
+        choose_all_at(ice, 0.5);
+        ice->chance[row_of(ice, "thermometer")] = nearly[i];
+        ice->chance[row_of(ice, "feel of a handful")] = nearly[i];
+        choose(ice);
+        assert_near(ice->possible.thermometer_K, 2 + 2 * side[i], 1e-6);
+        assert_near(ice->possible.handful_share, 0.05 * side[i], 1e-7);
+        choose_all_at(none, 0.5);
+        assert_near(none->possible.thermometer_K, 0, 0);
+        none->chance[row_of(none, "thermometer")] = nearly[i];
+        choose(none);
+        assert_near(none->possible.thermometer_K, 4 * side[i], 1e-6);
+    }
+    assert_int_equal(row_of(none, "feel of a handful"), -1);
+    free(ice);
+    free(none);
 }
 
 /* A portion of the pile where one unknown holds this chance and all others a half. */
@@ -609,6 +649,7 @@ int main(void)
         cmocka_unit_test(one_more_unknown_leaves_the_others_as_they_were),
         cmocka_unit_test(halves_everywhere_are_the_central_pile_bit_for_bit),
         cmocka_unit_test(each_unknown_changes_the_pile),
+        cmocka_unit_test(a_thermometer_held_in_ice_is_half_as_unsure),
         cmocka_unit_test(what_was_measured_holds),
         cmocka_unit_test(drawn_parameters_keep_to_their_rows),
         cmocka_unit_test(parameters_rise_with_their_chance_from_least_to_most),
