@@ -7,6 +7,7 @@
  */
 #include "tell/check.h"
 #include "know/skies.h"
+#include "run/thermometer.h"
 #include "tell/json.h"
 #include <math.h>
 #include <string.h>
@@ -124,6 +125,7 @@ struct check check_scenario(const struct scenario *scenario, const struct phrase
         add_layer(&check, scenario, &scenario->layer[i]);
     find_reason(&check, scenario);
     find_look(&check, scenario, style);
+    check.odds = visit_odds(scenario, check.odd, CHECK_ODDS);
     return check;
 }
 
@@ -134,7 +136,10 @@ static void say_answer(FILE *out, const struct check *check, const struct scenar
         phrase_line(out, NULL, "Understood, but it can't be done: %s.", check->reason);
         return;
     }
-    char readings[160] = "", bays[160] = "";
+    char readings[160] = "", bays[160] = "", odd[128] = "nothing odd";
+    int looks = (*check->look != '\0') + check->odds;
+    if (looks)
+        snprintf(odd, sizeof odd, "%s to look at", phrase_count(looks, "thing", "things").text);
     if (scenario->bays > 1)
         snprintf(bays, sizeof bays, " of %s", phrase_count(scenario->bays, "bay", "bays").text);
     if (scenario->readings)
@@ -143,7 +148,7 @@ static void say_answer(FILE *out, const struct check *check, const struct scenar
     phrase_line(out, NULL, "Yes. %s: one pile in %s%s, %s%s; %s.", scenario->name,
                 scenario->bay[scenario->home].name, bays,
                 phrase_count(scenario->plans, "plan", "plans").text, readings,
-                *check->look ? "one thing to look at" : "nothing odd");
+                looks == 1 ? "one thing to look at" : odd);
 }
 
 static bool same_layer(const struct plan_layer *one, const struct plan_layer *other)
@@ -243,6 +248,35 @@ static void say_sky(FILE *out, const struct scenario *scenario)
         phrase_line(out, "weather", "made up from the monthly normals of the scenario");
 }
 
+/* Visits on the wrong day: the first few, and how many more there are. */
+static void say_odds(FILE *out, const struct check *check, const struct scenario *scenario)
+{
+    char text[VISITS_TEXT];
+    int kept = check->odds < CHECK_ODDS ? check->odds : CHECK_ODDS;
+    for (int i = 0; i < kept; i++) {
+        visits_odd(text, &check->odd[i], scenario);
+        phrase_line(out, "look at", "%s", text);
+    }
+    if (check->odds > kept)
+        phrase_line(out, "look at", "and %d more visits on the wrong day", check->odds - kept);
+}
+
+/* What a reading is taken for. */
+static void say_thermometer(FILE *out, const struct scenario *scenario,
+                            const struct phrase_style *style)
+{
+    const struct plan_thermometer *t = &scenario->thermometer;
+    double shown_K = 323.15;
+    if (t->said && t->in_ice)
+        phrase_line(out, "read by", "a %s thermometer: %s on it is taken for %s, give or take %g C",
+                    thermometer_kinds[t->kind], phrase_temp(style, shown_K).text,
+                    phrase_temp(style, thermometer_taken_K(t, shown_K)).text,
+                    thermometer_unsure_K(t));
+    else if (t->said)
+        phrase_line(out, "read by", "a %s thermometer, give or take %g C; half of that once it has "
+                    "been held in ice water", thermometer_kinds[t->kind], thermometer_unsure_K(t));
+}
+
 void check_text(FILE *out, const struct check *check, const struct scenario *scenario,
                 const struct phrase_style *style)
 {
@@ -255,10 +289,12 @@ void check_text(FILE *out, const struct check *check, const struct scenario *sce
                     phrase_mass(style, check->wet_kg.mid).text,
                     phrase_share(check->water_kg.mid / check->wet_kg.mid).text);
     say_sky(out, scenario);
+    say_thermometer(out, scenario, style);
     phrase_line(out, "season", "%s to %s", phrase_date(scenario->start).text,
                 phrase_date(scenario->start + scenario->last_day).text);
     if (*check->look)
         phrase_line(out, "look at", "%s", check->look);
+    say_odds(out, check, scenario);
     for (int i = 0; i < scenario->assumed; i++)
         phrase_line(out, "assumed", "%s", scenario->assumption[i]);
 }
@@ -305,6 +341,11 @@ static json_t *check_object(const struct check *check, const struct scenario *sc
         json_array_append_new(layers, layer_object(scenario, i));
     if (*check->look)
         json_array_append_new(look, json_string(check->look));
+    for (int i = 0; i < check->odds && i < CHECK_ODDS; i++) {
+        char text[VISITS_TEXT];
+        visits_odd(text, &check->odd[i], scenario);
+        json_array_append_new(look, json_string(text));
+    }
     json_put_text(object, "midden", version);
     json_put_text(object, "scenario", scenario->name);
     json_put(object, "possible", json_boolean(!*check->reason));

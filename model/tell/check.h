@@ -4,8 +4,9 @@
 #define TELL_CHECK_H
 #include "tell/phrase.h"
 #include "tell/tale.h"
+#include "tell/visits.h"
 
-enum { CHECK_REASON = 512 };
+enum { CHECK_REASON = 512, CHECK_ODDS = 4 };
 
 /* what the recipe adds up to, and what stands in the way */
 struct check {
@@ -16,6 +17,8 @@ struct check {
     struct span water_kg;   /* all of it: in the ingredients and poured */
     char reason[CHECK_REASON]; /* why it can't be done; empty = it can */
     char look[CHECK_REASON];   /* what deserves a second look; empty = nothing */
+    int odds;                  /* visits that don't fit the calendar, of which the first are kept */
+    struct visit_odd odd[CHECK_ODDS];
 };
 
 struct check check_scenario(const struct scenario *scenario, const struct phrase_style *style);

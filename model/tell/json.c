@@ -12,6 +12,7 @@
 #include "ask/yield.h"
 #include "many/band.h"
 #include "ask/asked.h"
+#include "ask/visit.h"
 #include "tell/column.h"
 #include "tell/range.h"
 #include <math.h>
@@ -277,6 +278,25 @@ static double ask_minutes(const struct record *record, int unused, int unused_to
     return record->person_s / SECONDS_A_MINUTE;
 }
 
+/* The visit that takes longest by the clock; null where nobody comes. */
+static json_t *longest_visit(const struct tale *tale)
+{
+    char date[DATE_TEXT];
+    struct visit_too_long longest =
+        visit_too_long(tale->record, tale->members, &tale->scenario->people, tale->room);
+    if (!(longest.clock_s.high > 0))
+        return json_null();
+    date_write(tale->scenario->start + longest.usual.day, date);
+    json_t *object = json_object();
+    json_put_text(object, "date", date);
+    json_put_text(object, "do", deed_word(longest.usual.deed));
+    put_span(object, "clock_minutes", tale, longest.clock_s, 1 / SECONDS_A_MINUTE);
+    json_put_number(object, "visit_minutes", longest.allowed_s / SECONDS_A_MINUTE);
+    json_put_number(object, "over_minutes", fmax(longest.over_s, 0) / SECONDS_A_MINUTE);
+    json_put_number(object, "chance_over", (double)longest.over / tale->members);
+    return object;
+}
+
 static json_t *work_object(const struct tale *tale)
 {
     json_t *object = json_object();
@@ -287,6 +307,7 @@ static json_t *work_object(const struct tale *tale)
     else
         put_range(object, "turns", tale, asked_work, ASKED_TURNS, 0);
     put_range(object, "water_l", tale, asked_work, ASKED_WATER_L, 0);
+    json_put(object, "longest_visit", longest_visit(tale));
     return object;
 }
 

@@ -14,6 +14,7 @@
 #include "tell/range.h"
 #include "tell/ready.h"
 #include "tell/yield.h"
+#include "tell/visits.h"
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -290,6 +291,7 @@ static void say_all(FILE *out, const struct tale *tale, const struct phrase_styl
     if (*ready)
         phrase_line(out, NULL, "%s", ready);
     say_plan(out, tale, style, lean < 4);
+    visits_line(out, tale);
     if (lean < 2)
         say_why(out, tale);
     if (lean < 3)
