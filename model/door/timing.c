@@ -132,8 +132,8 @@ static bool take_squeeze(struct words *words, struct plan_event *event)
         return false;
     words_try_choice(words, places, KEYS_COUNT(places), &place);
     event->squeeze_place = (enum plan_place)place;
-    return place != PLAN_MIDDLE
-           || words_fault(words, "no arm reaches the middle; expected `30 cm in` or `hand deep`");
+    words->expected = "`30 cm in` or `hand deep`";
+    return place != PLAN_MIDDLE || words_fault(words, "no arm reaches the middle");
 }
 
 static bool take_condition(struct words *words, struct plan_event *event)

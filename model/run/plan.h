@@ -70,7 +70,7 @@ struct plan_event {
     bool rule_hotter;           /* false: "below"; true: "above" */
     enum plan_place rule_place;
     double rule_K;              /* 0 = no temperature rule */
-    bool rule_passes;           /* "falls below", "rises above": the other side must have been seen */
+    bool rule_passes;           /* "falls below", "rises above": the other side was seen since it was last done */
     int rule_squeeze;           /* do it when a handful squeezes like this or drier; -1 = no such rule */
     enum plan_place squeeze_place;
     double unless_air_below_K;  /* 0 = no such condition */

@@ -87,6 +87,7 @@ static bool do_events(struct setting *s, int day, struct record record[LANES], s
         if (!hands_do(&s->keeper, &s->plan->event[e], day, done, why))
             return false;
         s->last_done[e] = day;
+        s->seen_before[e] = false;
         for (int i = 0; i < LANES; i++)
             keep_event(&record[i], day, &done[i]);
         setting_worked(s, day);

@@ -33,7 +33,7 @@ struct setting {
     lane *dry_before;           /* at the last settling */
     double settled_s;
     int last_done[PLAN_EVENTS]; /* day an event on a rule was last done */
-    bool seen_before[PLAN_EVENTS]; /* the keeper once read what its rule waits to see pass */
+    bool seen_before[PLAN_EVENTS]; /* since then the keeper read what its rule waits to see pass */
     bool standing;
     void *block;
 };

@@ -95,6 +95,33 @@ static void a_rule_reads_what_a_person_would(void **state)
     assert_near(e->unless_air_below_K, 273.15, 1e-9);
 }
 
+/* "turn when the middle falls below 45 C, at most weekly, never in hard frost, Saturdays only" and
+ * "water when it fails the squeeze test" */
+static void what_keepers_agree_on_can_be_written(void **state)
+{
+    (void)state;
+    const struct plan_event *e =
+        plan("    - {look: Saturday, when: middle falls below 45 C, at most: weekly,\n"
+             "       unless: hard frost, turn: outside in}")
+            ->event;
+    assert_true(e->rule_passes);
+    assert_false(e->rule_hotter);
+    assert_near(e->rule_K, 318.15, 1e-9);
+    assert_int_equal(e->at_most_days, 7);
+    assert_true(e->unless_frozen);
+    assert_near(e->unless_air_below_K, 268.15, 1e-9);
+    e = plan("    - {look: Saturday, when: squeeze fails, water: 2 buckets}")->event;
+    assert_int_equal(e->rule_squeeze, PLAN_CRUMBLES);
+    assert_int_equal(e->squeeze_place, PLAN_DEEP_30CM);
+    assert_false(e->unless_frozen || e->rule_passes);
+    e = plan("    - {look: day, when: squeeze dusty hand deep and 30 cm in rises above 60 C, water: 1 L}")
+            ->event;
+    assert_int_equal(e->rule_squeeze, PLAN_DUSTY);
+    assert_int_equal(e->squeeze_place, PLAN_HAND_DEEP);
+    assert_true(e->rule_passes && e->rule_hotter);
+    assert_int_equal(e->rule_place, PLAN_DEEP_30CM);
+}
+
 static void one_visit_may_hold_several_deeds(void **state)
 {
     (void)state;
@@ -171,6 +198,7 @@ int main(void)
         cmocka_unit_test(every_way_of_turning_has_its_words),
         cmocka_unit_test(a_rhythm_begins_on_its_weekday_and_ends_with_the_season),
         cmocka_unit_test(a_rule_reads_what_a_person_would),
+        cmocka_unit_test(what_keepers_agree_on_can_be_written),
         cmocka_unit_test(one_visit_may_hold_several_deeds),
         cmocka_unit_test(any_ingredient_can_be_a_cover),
         cmocka_unit_test(a_tarp_needs_no_thickness_and_says_so),

@@ -111,6 +111,28 @@ static void people_are_counts_days_and_loads(void **state)
     assert_int_equal(reading_good(READING_BASE "people: {days: any day}\n")->people.weekdays, 0x7F);
     assert_int_equal(reading_good(READING_BASE)->people.weekdays, 1u << 5);
     assert_near(READ.people.helpers.high, 2.0, 0.0);
+    assert_false(READ.people.days_said); /* what is only assumed binds nobody */
+    assert_true(reading_good(READING_BASE "people: {days: Sunday}\n")->people.days_said);
+}
+
+static void a_thermometer_is_its_kind_and_what_it_shows_in_ice(void **state)
+{
+    (void)state;
+    const struct plan_thermometer *t =
+        &reading_good(READING_BASE "readings: {thermometer: {kind: digital, in ice water: 30 F}}\n")
+             ->thermometer;
+    assert_true(t->said && t->in_ice);
+    assert_int_equal(t->kind, PLAN_DIGITAL);
+    assert_near(t->ice_K, -2 / 1.8, 1e-9); /* 30 F is two degrees F under ice [derived] */
+    t = &reading_good(READING_BASE "readings: {thermometer: {kind: glass}}\n")->thermometer;
+    assert_true(t->said && !t->in_ice && t->kind == PLAN_GLASS);
+    assert_near(t->ice_K, 0, 0);
+    t = &reading_good(READING_BASE)->thermometer;
+    assert_true(!t->said && !t->in_ice && t->kind == PLAN_DIAL);
+    assert_false(assumes("thermometer"));
+    reading_good(READING_BASE "plans:\n  by rule:\n"
+                              "    - {look: day, when: middle below 45 C, turn: mixed}\n");
+    assert_true(assumes("thermometer: a dial that was never held in ice water"));
 }
 
 static void readings_are_counted(void **state)
@@ -137,6 +159,7 @@ int main(void)
         cmocka_unit_test(vessels_are_the_gardens_own),
         cmocka_unit_test(need_is_a_date_a_use_a_chance_and_beds),
         cmocka_unit_test(people_are_counts_days_and_loads),
+        cmocka_unit_test(a_thermometer_is_its_kind_and_what_it_shows_in_ice),
         cmocka_unit_test(readings_are_counted),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -133,6 +133,53 @@ static void a_turn_into_a_full_bay_cannot_be_done(void **state)
     free(made);
 }
 
+/* The start is Saturday 18 October 2025; a visit on Wednesday 12 November, one on Saturday 15 November
+ * away, and a rhythm of Tuesdays. */
+static void visits_on_the_wrong_day_are_told_once(void **state)
+{
+    (void)state;
+    struct made *made = made_new();
+    struct plan *plan = &made->scenario.plan[1];
+    made->scenario.people = (struct plan_people){.weekdays = 1u << 5, .days_said = true, .aways = 1};
+    made->scenario.people.away[0] = made->scenario.start + 28;
+    plan->events = 5;
+    for (int i = 0; i < 5; i++)
+        plan->event[i] = (struct plan_event){.deed = i % 2 ? PLAN_WATER : PLAN_LOOSEN, .into = -1,
+                                             .day = i < 2 ? 25 : 28, .until = i < 2 ? 25 : 28};
+    plan->event[4] = (struct plan_event){.deed = PLAN_WATER, .when = PLAN_EVERY, .day = 3, .until = 90,
+                                         .every_days = 7, .into = -1};
+    struct check check = check_scenario(&made->scenario, &STYLE);
+    assert_int_equal(check.odds, 3);
+    char *text = told(made, false);
+    assert_non_null(strstr(text, "3 things\nto look at"));
+    assert_non_null(strstr(text, "12 November\n           2025 is a Wednesday, none of your days; done all the same"));
+    assert_non_null(strstr(text, "15 November\n           2025 is a day away"));
+    assert_non_null(strstr(text, "21 October 2025, a Tuesday"));
+    assert_true(made_widest(text) <= 80);
+    free(text);
+    text = told(made, true);
+    json_t *object = json_loads(text, 0, NULL);
+    assert_int_equal(json_array_size(json_object_get(object, "look")), 3);
+    json_decref(object);
+    free(text);
+    made->scenario.people.days_said = false; /* weekdays only assumed bind nobody */
+    assert_int_equal(check_scenario(&made->scenario, &STYLE).odds, 1);
+    free(made);
+}
+
+static void a_dial_is_told_with_what_its_readings_are_taken_for(void **state)
+{
+    (void)state;
+    struct made *made = made_new();
+    made->scenario.thermometer =
+        (struct plan_thermometer){.said = true, .in_ice = true, .ice_K = 4};
+    char *text = told(made, false); /* shows 4 in ice, so 50 is 46 */
+    assert_non_null(strstr(text, "dial thermometer: 50 "));
+    assert_non_null(strstr(text, "is taken for 46 "));
+    free(text);
+    free(made);
+}
+
 static void a_pile_cannot_be_built_in_a_full_bay(void **state)
 {
     (void)state;
@@ -169,6 +216,8 @@ int main(void)
         cmocka_unit_test(a_recipe_too_big_for_its_bay_deserves_a_look),
         cmocka_unit_test(a_heap_has_no_edge_to_overflow),
         cmocka_unit_test(a_turn_into_a_full_bay_cannot_be_done),
+        cmocka_unit_test(visits_on_the_wrong_day_are_told_once),
+        cmocka_unit_test(a_dial_is_told_with_what_its_readings_are_taken_for),
         cmocka_unit_test(a_pile_cannot_be_built_in_a_full_bay),
         cmocka_unit_test(json_says_the_same),
     };

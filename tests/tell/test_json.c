@@ -48,7 +48,8 @@ static void a_season_has_the_promised_keys(void **state)
     static const char *const yield[] = {"volume_m3", "wet_kg", "dry_kg", "nitrogen_kg", "c_to_n",
                                         "bed_m2", "bed_share", "barrows", "sticks_kg", "sticks_m3",
                                         "of_laid_share", "nitrogen_first_year_kg", "date", NULL};
-    static const char *const work[] = {"person_minutes", "lifted_kg", "turns", "water_l", NULL};
+    static const char *const work[] = {"person_minutes", "lifted_kg", "turns", "water_l",
+                                       "longest_visit", NULL};
     struct made *made = made_new();
     json_t *object = told(&made->tale);
     assert_keys(object, season);
