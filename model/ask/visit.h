@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* ask/visit.h - do a plan and its keepers' calendar fit: days away, and visits that take too long. */
+/* ask/visit.h - do a plan and its keepers' calendar fit: days away, visits that take too long. */
 #ifndef ASK_VISIT_H
 #define ASK_VISIT_H
 #include "run/record.h"

@@ -11,7 +11,7 @@ enum slip { SLIP_TEMP, SLIP_HANDFUL = 8, SLIP_AIR = 16 };
 static const double HANDFUL_SHARE = 0.025; /* a handful differs from its neighbour: one standard
                                               deviation; with the keeper's own hand the seven points
                                               of the squeeze test [trade] */
-static const double AIR_K = 0.5;           /* thermometer by the door, one standard deviation [trade] */
+static const double AIR_K = 0.5;           /* thermometer by the door, standard deviation [trade] */
 static const double RINGS_SHARE = 0.5;     /* of the water in the crust is ice: it rings [trade] */
 
 /* Three even draws summed: a bell of standard deviation 1 that ends at three of them, and no
@@ -31,8 +31,10 @@ double eyes_temp_K(const struct setting *s, enum plan_place place, int day, int 
 {
     const struct plan_thermometer *thermometer = &s->scenario->thermometer;
     double is_K = lane_get(s->watch.probe_now[place], member) + GAS_ICE_POINT_K;
-    double slip_K = slip_of(s, day, SLIP_TEMP + (int)place, member) * thermometer_slip_K(thermometer);
-    return thermometer_taken_K(thermometer, is_K + s->setup->possible[member].thermometer_K + slip_K);
+    double off_K = s->setup->possible[member].thermometer_K;
+    double slip = slip_of(s, day, SLIP_TEMP + (int)place, member);
+    double shown_K = is_K + off_K + slip * thermometer_slip_K(thermometer);
+    return thermometer_taken_K(thermometer, shown_K);
 }
 
 double eyes_air_K(const struct setting *s, int day, int member)

@@ -15,7 +15,8 @@ double eyes_temp_K(const struct setting *setting, enum plan_place place, int day
 /* What the air of that hour is taken for. */
 double eyes_air_K(const struct setting *setting, int day, int member);
 /* How wet a handful from a place feels, as a share of water, and the word for that. */
-double eyes_handful_share(const struct setting *setting, enum plan_place place, int day, int member);
+double eyes_handful_share(const struct setting *setting, enum plan_place place, int day,
+                          int member);
 enum plan_squeeze eyes_squeeze(const struct setting *setting, enum plan_place place, int day,
                                int member);
 /* Somebody looks at the pile for an event on a rule: does the rule say to act? Remembers what was

@@ -5,15 +5,15 @@
 #include "run/fork.h"
 #include "run/settle.h"
 
-/* The work of a turn: a quarter of an hour to open the bay, fetch tools, probe, note and sweep up, and
- * all of it forked over at one pace, times what the way and the state of it ask. A dug hole is half
- * again as much as its share of the pile; a fork that only lifts, or a can that pours slowly over the
- * top, a part of a turn. All trade. */
+/* The work of a turn: a quarter of an hour to open the bay, fetch tools, probe, note and sweep up,
+ * and all of it forked over at one pace, times what the way and the state of it ask. A dug hole is
+ * half again as much as its share of the depth; a fork that only lifts, or a can that pours slowly
+ * over the top, is a part of a turn. All trade. */
 static const double TURN_S = 900;
-static const double WAY[] = {[PLAN_LAYER_BY_LAYER] = 1.0, [PLAN_MIXED] = 1.2, [PLAN_OUTSIDE_IN] = 1.4,
-                             [PLAN_OUT_AND_BACK] = 1.8};
+static const double WAY[] = {[PLAN_LAYER_BY_LAYER] = 1.0, [PLAN_MIXED] = 1.2,
+                             [PLAN_OUTSIDE_IN] = 1.4, [PLAN_OUT_AND_BACK] = 1.8};
 static const double LOOSEN = 0.2, POUR = 0.15, BURY = 1.5;
-static const double MATTED = 0.3, LOOSE_AIR = 0.30, MATTED_AIR = 0.15; /* slabs lift out: less free air */
+static const double MATTED = 0.3, LOOSE_AIR = 0.30, MATTED_AIR = 0.15; /* free air */
 static const double FROZEN = 0.75;        /* more work with a crust that is all ice */
 static const double COVER_S_PER_M2 = 120; /* to lay or lift a cover [trade] */
 
@@ -129,8 +129,8 @@ static lane stiffness(const struct keeper *h)
     lane organic = pile_total(pile, pile_state(pile, STATE_DRY_KG)) - ash;
     for (int c = 0; c < pile->mesh->cells; c++)
         volume += pile->mesh->volume_m3[c];
-    lane air = read_free_air(organic * (1 / READ_ORGANIC_KG_PER_M3) + ash * (1 / READ_ASH_KG_PER_M3),
-                             pile_total(pile, pile_state(pile, STATE_WATER_KG)), volume);
+    lane solid = organic * (1 / READ_ORGANIC_KG_PER_M3) + ash * (1 / READ_ASH_KG_PER_M3);
+    lane air = read_free_air(solid, pile_total(pile, pile_state(pile, STATE_WATER_KG)), volume);
     lane matted = (LOOSE_AIR - air) * (1 / (LOOSE_AIR - MATTED_AIR));
     matted = lane_max(lane_min(matted, lane_of(1)), lane_of(0));
     return (1.0 + MATTED * matted) * (1.0 + FROZEN * keeper_frozen_crust(h));
@@ -144,7 +144,8 @@ static lane effort_kg(const struct keeper *h, const struct plan_event *event)
     case PLAN_TURN: return all * WAY[event->way];
     case PLAN_LOOSEN: return all * LOOSEN;
     case PLAN_WATER: return all * POUR;
-    case PLAN_ADD: return all * lane_min(BURY * event->bury_m / mesh_height(h->pile->mesh), lane_of(1));
+    case PLAN_ADD:
+        return all * lane_min(BURY * event->bury_m / mesh_height(h->pile->mesh), lane_of(1));
     case PLAN_COVER: case PLAN_UNCOVER: case PLAN_PICK: break;
     }
     return lane_of(0);
@@ -179,7 +180,8 @@ static bool perform(struct keeper *h, const struct plan_event *event, int day, s
     case PLAN_UNCOVER: uncover(h, event->cover); break;
     case PLAN_PICK: cost->picked = fork_pick(h); break;
     }
-    cost->person_s = (effort + 2.0 * cost->picked) / h->fork_kg_per_s + cost->water * h->pour_s_per_kg;
+    cost->person_s =
+        (effort + 2.0 * cost->picked) / h->fork_kg_per_s + cost->water * h->pour_s_per_kg;
     if (event->deed == PLAN_TURN)
         cost->person_s += TURN_S;
     if (event->deed == PLAN_COVER || event->deed == PLAN_UNCOVER)

@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* run/thermometer.h - how far a keeper's thermometer can be believed, by its kind.
  *
- * A dial is off by 3 to 5 degrees and is seldom adjusted; ice water tells how much at one end of the
- * scale, which is then taken off each reading, and half of the doubt stays for the other end. All
- * figures are common practice without a source [trade].
+ * A dial is off by 3 to 5 degrees and is seldom adjusted; ice water tells how much at one end of
+ * the scale, which is then taken off each reading, and half of the doubt stays for the other end.
+ * All figures are common practice without a source [trade].
  */
 #ifndef RUN_THERMOMETER_H
 #define RUN_THERMOMETER_H

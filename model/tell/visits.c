@@ -33,7 +33,8 @@ void visits_line(FILE *out, const struct tale *tale)
         visit_too_long(tale->record, tale->members, &tale->scenario->people, tale->room);
     if (!(longest.over > LIKELY * tale->members))
         return;
-    double helpers = tale->scenario->people.helpers.mid, over_min = longest.over_s / SECONDS_A_MINUTE;
+    double helpers = tale->scenario->people.helpers.mid;
+    double over_min = longest.over_s / SECONDS_A_MINUTE;
     char much[256];
     if (round(over_min) >= 1)
         snprintf(much, sizeof much, "%.0f min more than a visit of %s", over_min,
@@ -42,12 +43,14 @@ void visits_line(FILE *out, const struct tale *tale)
         snprintf(much, sizeof much, "more than a visit of %s in %s",
                  phrase_minutes(longest.allowed_s).text,
                  phrase_chance(band_chance(longest.over, tale->members)).text);
-    phrase_line(out, "time", "%s on %s takes %s by the clock with %g %s: %s", doing[longest.usual.deed],
-                phrase_day(tale->scenario->start + longest.usual.day).text,
-                minutes(longest.clock_s).text, helpers, helpers > 1 ? "people" : "person", much);
+    date_count day = tale->scenario->start + longest.usual.day;
+    phrase_line(out, "time", "%s on %s takes %s by the clock with %g %s: %s",
+                doing[longest.usual.deed], phrase_day(day).text, minutes(longest.clock_s).text,
+                helpers, helpers > 1 ? "people" : "person", much);
 }
 
-void visits_odd(char text[VISITS_TEXT], const struct visit_odd *odd, const struct scenario *scenario)
+void visits_odd(char text[VISITS_TEXT], const struct visit_odd *odd,
+                const struct scenario *scenario)
 {
     date_count date = scenario->start + odd->day;
     const char *plan = scenario->plan[odd->plan].name, *weekday = weekdays[date_weekday(date)];
@@ -61,8 +64,8 @@ void visits_odd(char text[VISITS_TEXT], const struct visit_odd *odd, const struc
                  plan, phrase_date(date).text, weekday);
         break;
     case VISIT_NEVER:
-        snprintf(text, VISITS_TEXT, "plan \"%s\": what comes round from %s, a %s, never meets a day of "
-                 "yours; it is never done", plan, phrase_date(date).text, weekday);
+        snprintf(text, VISITS_TEXT, "plan \"%s\": what comes round from %s, a %s, never meets a day "
+                 "of yours; it is never done", plan, phrase_date(date).text, weekday);
         break;
     }
 }

@@ -8,8 +8,9 @@
 
 enum { VISITS_TEXT = 256 };
 
-/* A margin line about the longest visit where it is likely to take more than its time; else nothing. */
+/* A margin line about the longest visit where it may well take more than its time; else nothing. */
 void visits_line(FILE *out, const struct tale *tale);
 /* One visit that doesn't fit the calendar. */
-void visits_odd(char text[VISITS_TEXT], const struct visit_odd *odd, const struct scenario *scenario);
+void visits_odd(char text[VISITS_TEXT], const struct visit_odd *odd,
+                const struct scenario *scenario);
 #endif

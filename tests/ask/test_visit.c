@@ -11,7 +11,8 @@ struct made {
     struct record_event event[EVENTS];
 };
 
-/* An hour's cover and 40 minutes of turning on day 3; two hours of turning on day 7, times a factor. */
+/* An hour's cover and 40 minutes of turning on day 3; two hours of turning on day 7, or a factor of
+ * that. */
 static void make(struct made *m, double factor)
 {
     *m = (struct made){.record = {.days = DAYS, .events = EVENTS}};

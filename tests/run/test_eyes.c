@@ -20,8 +20,8 @@
 #define MIX "build:\n  - repeat: 6\n    layers:\n      - wheat straw: 60 L\n" \
     "        horse manure: 55 L\n        grass clippings: 35 L\n        water: 2 L\n"
 #define PLAN(deeds) "plans:\n  do it:\n" deeds
-#define BELOW_45 PLAN("    - {look: day, from: 2025-09-27, when: middle below 45 C, at most: once,\n" \
-                      "       turn: mixed}\n")
+#define BELOW_45 PLAN("    - {look: day, from: 2025-09-27, when: middle below 45 C,\n" \
+                      "       at most: once, turn: mixed}\n")
 #define ABOVE_57 PLAN("    - {look: day, when: middle above 57 C, at most: once, turn: mixed}\n")
 
 static const double AIR_C = 10;
@@ -139,7 +139,7 @@ static void a_rule_acts_on_the_first_morning_it_sees(void **state)
     for (int i = 0; i < 3; i++) {
         int day = turned(PLACE MIX BELOW_45, off_K[i]);
         double line = 45 - off_K[i];
-        /* days fall by under 6 degrees: the day before was above it, the day after would be below */
+        /* days fall by under 6 degrees: the day before was above it, the day after is below */
         assert_true(season_of_C(left->record.day[day - 1].middle_K) > line - 1);
         assert_true(season_of_C(left->record.day[day].middle_K) < line + 3);
     }
@@ -165,7 +165,7 @@ static void errors_of_a_day_are_those_of_its_kind_and_unrelated(void **state)
         places += slip * (eyes_temp_K(p.setting, PLAN_HAND_DEEP, day, 0) - hand_K) / DAYS;
         most = fmax(most, fabs(slip));
         before = slip;
-        assert_near(eyes_temp_K(p.setting, PLAN_MIDDLE, day, 0) - is_K, slip, 0); /* looked at twice */
+        assert_near(eyes_temp_K(p.setting, PLAN_MIDDLE, day, 0) - is_K, slip, 0); /* twice */
     }
     double error = 1 / sqrt(DAYS); /* of a mean of numbers of deviation 1, the dial's slip */
     assert_near(middle, 0, 5 * error);
@@ -182,7 +182,8 @@ static void errors_of_a_day_are_those_of_its_kind_and_unrelated(void **state)
 /* ---- a handful ---- */
 
 #define FELT(word) "build:\n  - sawdust: 800 L\n    squeeze: " word "\n"
-#define SQUEEZED(word) PLAN("    - {look: day, when: squeeze " word ", at most: once, water: 1 L}\n")
+#define SQUEEZED(word) \
+    PLAN("    - {look: day, when: squeeze " word ", at most: once, water: 1 L}\n")
 
 static void a_handful_feels_like_the_word_it_was_built_with(void **state)
 {
@@ -245,8 +246,8 @@ static void falling_below_waits_until_it_was_above(void **state)
 {
     (void)state;
     static const char falls[] = PLACE MIX PLAN(
-        "    - {look: day, when: middle falls below 40 C, until: 2025-11-01, turn: mixed, water: 10 L,\n"
-        "       add: {grass clippings: 200 L}}\n");
+        "    - {look: day, when: middle falls below 40 C, until: 2025-11-01, turn: mixed,\n"
+        "       water: 10 L, add: {grass clippings: 200 L}}\n");
     static const char is[] = PLACE MIX PLAN(
         "    - {look: day, when: middle below 40 C, at most: once, turn: mixed}\n");
     struct season_of *s = looked(falls, 0, 0, 99, AIR_C);
@@ -258,8 +259,8 @@ static void falling_below_waits_until_it_was_above(void **state)
     }
     season_of_free(s);
     /* without food it never passes 45 C again, and is left alone */
-    s = looked(PLACE MIX PLAN("    - {look: day, when: middle falls below 45 C, turn: mixed}\n"), 0, 0,
-               99, AIR_C);
+    s = looked(PLACE MIX PLAN("    - {look: day, when: middle falls below 45 C, turn: mixed}\n"),
+               0, 0, 99, AIR_C);
     assert_int_equal(s->record.events, 1);
     season_of_free(s);
 }
@@ -267,22 +268,23 @@ static void falling_below_waits_until_it_was_above(void **state)
 static void rising_above_must_be_seen(void **state)
 {
     (void)state; /* it was above before the first look, which is no rise that was seen */
-    assert_int_equal(turned(PLACE MIX PLAN("    - {look: day, from: 2025-09-26, until: 2025-09-28,\n"
-                                           "       when: middle rises above 57 C, turn: mixed}\n"), 0),
-                     -1);
-    assert_int_equal(turned(PLACE MIX PLAN("    - {look: day, when: middle rises above 57 C,\n"
-                                           "       at most: once, turn: mixed}\n"), 0),
-                     turned(PLACE MIX ABOVE_57, 0));
+    static const char late[] = PLACE MIX PLAN(
+        "    - {look: day, from: 2025-09-26, until: 2025-09-28, when: middle rises above 57 C,\n"
+        "       turn: mixed}\n");
+    static const char seen[] = PLACE MIX PLAN(
+        "    - {look: day, when: middle rises above 57 C, at most: once, turn: mixed}\n");
+    assert_int_equal(turned(late, 0), -1);
+    assert_int_equal(turned(seen, 0), turned(PLACE MIX ABOVE_57, 0));
 }
 
-/* Frost from day 20 to 32, then a thaw: at -8 C no turn under either rule; on the mild days after, the
- * crust still rings. */
+/* Frost from day 20 to 32, then a thaw: at -8 C no turn under either rule; on the mild days after,
+ * the crust still rings. */
 static int first_turn_after_frost(const char *unless)
 {
     char text[2048];
     snprintf(text, sizeof text, PLACE "build:\n  - sawdust: 800 L soaked\n"
-             "plans:\n  do it:\n    - {look: day, from: 2025-10-15, when: middle below 60 C, unless: %s,\n"
-             "       at most: once, turn: mixed}\n", unless);
+             "plans:\n  do it:\n    - {look: day, from: 2025-10-15, when: middle below 60 C,\n"
+             "       unless: %s, at most: once, turn: mixed}\n", unless);
     struct season_of *s = begin(text);
     struct weather weather;
     const struct plan_place_on_earth *place = &s->scenario.place;
@@ -304,7 +306,8 @@ static int first_turn_after_frost(const char *unless)
 static void hard_frost_is_cold_air_or_a_crust_that_rings(void **state)
 {
     (void)state;
-    int by_air = first_turn_after_frost("air below -5 C"), by_crust = first_turn_after_frost("hard frost");
+    int by_air = first_turn_after_frost("air below -5 C");
+    int by_crust = first_turn_after_frost("hard frost");
     assert_in_range(by_air, 32, 33);
     assert_true(by_crust > by_air + 1);
 }
@@ -354,7 +357,8 @@ static void a_dated_visit_is_made_as_its_keeper_wrote_it(void **state)
 {
     (void)state;
     struct season_of *s = looked(PLACE MIX PEOPLE PLAN(
-        "    - {day: 2025-09-27, water: 1 L}\n    - {day: 2025-09-29, water: 1 L}\n"), 0, 0, 99, AIR_C);
+        "    - {day: 2025-09-27, water: 1 L}\n    - {day: 2025-09-29, water: 1 L}\n"),
+                                 0, 0, 99, AIR_C);
     assert_int_equal(s->record.events, 2);
     assert_int_equal(s->record.event[0].day, 8);
     assert_int_equal(s->record.event[1].day, 10);
