@@ -5,13 +5,9 @@
 #include "run/calendar.h"
 #include <math.h>
 
-/* Deeds of one visit stand one after another; the visit is told once. */
-static bool told(const struct visit_odd odd[], int count, const struct visit_odd *this)
+static bool same(const struct visit_odd *a, const struct visit_odd *b)
 {
-    for (int i = 0; i < count; i++)
-        if (odd[i].what == this->what && odd[i].plan == this->plan && odd[i].day == this->day)
-            return true;
-    return false;
+    return a->what == b->what && a->plan == b->plan && a->day == b->day;
 }
 
 static bool is_odd(const struct scenario *scenario, const struct plan_event *event,
@@ -28,13 +24,15 @@ static bool is_odd(const struct scenario *scenario, const struct plan_event *eve
 
 int visit_odds(const struct scenario *scenario, struct visit_odd odd[], int most)
 {
+    struct visit_odd last = {.plan = -1};
     int count = 0;
     for (int p = 0; p < scenario->plans; p++)
         for (int e = 0; e < scenario->plan[p].events; e++) {
             struct visit_odd this = {.plan = p};
-            if (!is_odd(scenario, &scenario->plan[p].event[e], &this) ||
-                told(odd, count < most ? count : most, &this))
+            /* deeds of one visit stand one after another */
+            if (!is_odd(scenario, &scenario->plan[p].event[e], &this) || same(&this, &last))
                 continue;
+            last = this;
             if (count < most)
                 odd[count] = this;
             count++;

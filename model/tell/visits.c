@@ -64,8 +64,8 @@ void visits_odd(char text[VISITS_TEXT], const struct visit_odd *odd,
                  plan, phrase_date(date).text, weekday);
         break;
     case VISIT_NEVER:
-        snprintf(text, VISITS_TEXT, "plan \"%s\": what comes round from %s, a %s, never meets a day "
-                 "of yours; it is never done", plan, phrase_date(date).text, weekday);
+        snprintf(text, VISITS_TEXT, "plan \"%s\": what comes round from %s, a %s, never meets a "
+                 "day of yours; it is never done", plan, phrase_date(date).text, weekday);
         break;
     }
 }
