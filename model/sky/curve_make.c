@@ -317,8 +317,7 @@ bool curve_make(struct curve *curve, const struct weather *weather, double latit
     *curve = (struct curve){0};
     if (!sound(weather, latitude_rad, elevation_m, why) || !make_room(curve, weather, why))
         return false;
-    /* standard atmosphere, ASHRAE Handbook of Fundamentals (2017), chapter 1, eq. 3 */
-    curve->air_Pa = 101325.0 * pow(1.0 - 2.25577e-5 * elevation_m, 5.2559);
+    curve->air_Pa = weather_air_Pa(elevation_m);
     draw_air(curve, weather, latitude_rad);
     draw_sun(curve, weather, latitude_rad);
     set_ground(curve, weather, latitude_rad, elevation_m);

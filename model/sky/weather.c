@@ -36,6 +36,17 @@ void weather_free(struct weather *weather)
     *weather = (struct weather){0};
 }
 
+double weather_air_Pa(double elevation_m)
+{
+    return 101325.0 * pow(1.0 - 2.25577e-5 * elevation_m, 5.2559);
+}
+
+double weather_boils_K(double elevation_m)
+{
+    const double mm_of_mercury = weather_air_Pa(elevation_m) / 133.322;
+    return 1730.63 / (8.07131 - log10(mm_of_mercury)) - 233.426 + 273.15;
+}
+
 double weather_saturation_Pa(double temp_K) /* eq. 11 */
 {
     double temp_C = temp_K - ICE_POINT_K;

@@ -46,6 +46,12 @@ struct weather_wave weather_year(const struct weather *weather, double latitude_
 
 /* What air can hold, over water, and its slope in temperature (FAO-56 eq. 11 and 13). For weather
  * between -60 and 60 deg C only: a hot pile has its own, closer law. */
+/* Air pressure at a height in the standard atmosphere (ASHRAE Handbook of Fundamentals 2017, chapter 1,
+ * eq. 3). */
+double weather_air_Pa(double elevation_m);
+/* Water boils at this temperature there, by Antoine's equation with the usual constants for 1 to 100 C
+ * [memory]: what a thermometer should read in it. */
+double weather_boils_K(double elevation_m);
 double weather_saturation_Pa(double temp_K);
 double weather_saturation_Pa_per_K(double temp_K);
 /* Wind at 2 m from the wind at another height over grass (FAO-56 eq. 47). */

@@ -8,6 +8,7 @@
 #include "tell/check.h"
 #include "know/skies.h"
 #include "run/thermometer.h"
+#include "sky/weather.h"
 #include "tell/json.h"
 #include <math.h>
 #include <string.h>
@@ -261,6 +262,8 @@ static void say_odds(FILE *out, const struct check *check, const struct scenario
         phrase_line(out, "look at", "and %d more visits on the wrong day", check->odds - kept);
 }
 
+static const double HIGH_M = 800; /* water boils two and a half degrees lower there */
+
 /* What a reading is taken for. */
 static void say_thermometer(FILE *out, const struct scenario *scenario,
                             const struct phrase_style *style)
@@ -275,6 +278,11 @@ static void say_thermometer(FILE *out, const struct scenario *scenario,
     else if (t->said)
         phrase_line(out, "read by", "a %s thermometer, give or take %g C; half of that once it has "
                     "been held in ice water", thermometer_kinds[t->kind], thermometer_unsure_K(t));
+    if (scenario->place.elevation_m > HIGH_M)
+        phrase_line(out, "up there", "boiling water reads %.1f C on a true thermometer, and air holds "
+                    "%.0f %% of the oxygen at sea level",
+                    weather_boils_K(scenario->place.elevation_m) - 273.15,
+                    100 * weather_air_Pa(scenario->place.elevation_m) / weather_air_Pa(0));
 }
 
 void check_text(FILE *out, const struct check *check, const struct scenario *scenario,

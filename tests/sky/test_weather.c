@@ -170,6 +170,19 @@ static void one_day_moves_the_guess_as_by_hand(void **state)
     weather_free(&weather);
 }
 
+/* Boiling points of water at heights in the standard atmosphere: 100.0, 95.0, 93.4 and 91.7 C at 0, 1500, 2000 and
+ * 2500 m [derived from steam tables]; air pressure 84.6 and 79.5 kPa at 1500 and 2000 m (US Standard
+ * Atmosphere 1976, table [memory]). */
+static void water_boils_as_steam_tables_say_at_a_height(void **state)
+{
+    (void)state;
+    const struct { double height_m, boils_C; } want[] = {{0, 100.0}, {1500, 95.0}, {2000, 93.4}, {2500, 91.7}};
+    for (int i = 0; i < 4; i++)
+        assert_near(weather_boils_K(want[i].height_m) - 273.15, want[i].boils_C, 0.1);
+    assert_near(weather_air_Pa(1500), 84560, 30);
+    assert_near(weather_air_Pa(2000), 79500, 30);
+}
+
 static void weather_without_days_is_refused(void **state)
 {
     (void)state;
@@ -197,6 +210,7 @@ int main(void)
         cmocka_unit_test(known_wave_is_kept),
         cmocka_unit_test(few_days_lean_on_the_place),
         cmocka_unit_test(one_day_moves_the_guess_as_by_hand),
+        cmocka_unit_test(water_boils_as_steam_tables_say_at_a_height),
         cmocka_unit_test(weather_without_days_is_refused),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
