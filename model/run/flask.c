@@ -4,7 +4,7 @@
 #include "flow/gas.h"
 #include "pile/read.h"
 
-enum { FLASK_DAYS = 10, STEPS_A_DAY = 36 };
+enum { FLASK_DAYS = 10, STEPS_A_DAY = 12 };
 static const double ROOM_OVER_K = 20, WET_SHARE = 0.55; /* squeeze test [trade] */
 static const double TRACE = 1e-6; /* of what halves growth: mineral nitrogen is never less */
 
@@ -100,10 +100,38 @@ static lane nitrogen_after(struct flask *f, const struct decay_store *store,
     return after;
 }
 
-/* 1 - e^-q of a step's small q: at most 1.2 a day in 40 minutes, to 1e-8. */
+/* 1 - e^-q of a step's small q: at most 1.2 a day in two hours, to 1e-7. */
 static lane lost_share(lane q)
 {
     return q * (1.0 - q * (1.0 / 2) * (1.0 - q * (1.0 / 3) * (1.0 - q * (1.0 / 4))));
+}
+
+static lane pace_at(const struct flask *f, lane over_K)
+{
+    return decay_cardinal(over_K, f->law->coldest, f->law->best, f->law->hottest);
+}
+
+/* Decay falls steeply toward the hottest it bears. A step that would end where it is slower takes its
+ * pace there, T1 = T0 + h (heat(T1) - loss(T1)), which has one root below the plain step's end; by
+ * bisection, to a hundredth of a kelvin. */
+static void warm(struct flask *f, lane warming_K_per_s, lane step_s, lane cools_s)
+{
+    enum { HALVINGS = 12 };
+    lane from = f->over_K, here = lane_max(pace_at(f, from), lane_of(1e-9));
+    lane to = from + step_s * (warming_K_per_s - (from - ROOM_OVER_K) / cools_s);
+    lane_mask slower = lane_less(from, to) & lane_less(pace_at(f, to), here);
+    f->over_K = to;
+    if (!lane_any(slower))
+        return;
+    lane low = from, high = to;
+    for (int n = 0; n < HALVINGS; n++) {
+        lane t = 0.5 * (low + high);
+        lane gain = warming_K_per_s * pace_at(f, t) / here - (t - ROOM_OVER_K) / cools_s;
+        lane_mask beyond = lane_less(step_s * gain, t - from);
+        high = lane_if(beyond, t, high);
+        low = lane_if(beyond, low, t);
+    }
+    f->over_K = lane_if(slower, low, to);
 }
 
 static void step(struct flask *f, lane step_s, lane heat_J_per_kg, lane cools_s)
@@ -125,8 +153,7 @@ static void step(struct flask *f, lane step_s, lane heat_J_per_kg, lane cools_s)
     lane organic = f->dry_kg - f->ash_kg;
     lane capacity = organic * (READ_ORGANIC_J_PER_KGK + 2 * READ_ORGANIC_J_PER_KGK2 * f->over_K)
                     + READ_ASH_J_PER_KGK * f->ash_kg + READ_WATER_J_PER_KGK * f->water_kg;
-    f->over_K +=
-        step_s * (heat_J_per_kg * r.oxygen_kg / capacity - (f->over_K - ROOM_OVER_K) / cools_s);
+    warm(f, r.oxygen_kg * heat_J_per_kg / capacity, step_s, cools_s);
     f->state.microbe_kg += step_s * r.microbe_kg;
     f->state.humus_kg += step_s * r.humus_kg;
     f->state.sour_kg += step_s * r.sour_kg;

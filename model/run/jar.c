@@ -198,7 +198,7 @@ static bool end_day(const struct jar *j, int day, struct record record[LANES], s
         if (s->setup->picture_day[i] == day + 1 && !watch_picture(&s->watch, day + 1, record, why))
             return false;
     watch_day(&s->watch, day, record);
-    survey_day(&s->survey, day, day == s->scenario->last_day, record);
+    survey_day(&s->survey, day, record);
     for (int i = 0; i < LANES; i++)
         record[i].days = day + 1;
     return true;

@@ -22,8 +22,7 @@ struct record_day {
     double oxygen_base_share, oxygen_crest_share; /* lowest and highest row, moist gas */
     double test_breath_per_s;                   /* carbon breathed out per organic matter in the test
                                                  * state: 30 C, 55 % water, air; kg/(kg s) */
-    double flask_rise_K;                        /* of a sample in the self-heating test, as last made
-                                                 * (every seventh day and the last) */
+    double flask_rise_K;                        /* of a sample in the self-heating test */
     double sticks_share;                        /* of dry mass: still to be told as leaf, stalk, stick */
     double limit[RECORD_PLACES][RECORD_LIMITS]; /* decay now over decay with that one at its best:
                                                  * 1 = doesn't hold back; NAN = no such place */

@@ -137,7 +137,7 @@ static bool run_day(struct setting *s, int day, struct record record[LANES], str
     if (picture_wanted(s->setup, day) && !watch_picture(&s->watch, day + 1, record, why))
         return false;
     watch_day(&s->watch, day, record);
-    survey_day(&s->survey, day, day == s->scenario->last_day, record);
+    survey_day(&s->survey, day, record);
     for (int i = 0; i < LANES; i++)
         record[i].days = day + 1;
     return true;

@@ -5,7 +5,6 @@
 #include "life/limit.h"
 #include "pile/read.h"
 
-enum { FLASK_EVERY = 7 };
 static const double SIEVE_M = 0.01, COARSE_M = 0.05, COARSE_POWER = 0.3;
 static const double FOOD_OVER_K = 30;
 
@@ -41,7 +40,6 @@ void survey_param(struct survey *v, const struct watch *watch, const struct lay 
     const struct decay_law *law = &watch->balance->decay;
     struct limit_warmth w = limit_warmth(law, lane_of(FOOD_OVER_K));
     v->watch = watch;
-    v->rise_K = lane_of(NAN);
     v->pace[POOL_FAST] = w.warm + w.cool;
     v->pace[POOL_PROTEIN] = w.warm;
     v->pace[POOL_SLOW] = w.warm + law->slow_mild * (w.mild - w.warm);
@@ -147,7 +145,7 @@ static void put_limits(const struct limit_sums *sums, int member, struct record_
                                    : ratio(sums->of[p][NOW], sums->of[p][n], member);
 }
 
-void survey_day(struct survey *v, int day, bool last, struct record record[LANES])
+void survey_day(const struct survey *v, int day, struct record record[LANES])
 {
     const struct pile *pile = v->watch->balance->pile;
     struct limit_sums sums;
@@ -156,12 +154,11 @@ void survey_day(struct survey *v, int day, bool last, struct record record[LANES
             sums.of[p][n] = lane_of(0);
     for (int c = 0; c < pile->mesh->cells; c++)
         add_cell(v, &sums, c);
-    if (last || day % FLASK_EVERY == 0)
-        v->rise_K = flask_rise(v->watch->balance, v->cools_s);
+    lane rise_K = flask_rise(v->watch->balance, v->cools_s);
     lane sticks = sticks_kg(v) / pile_total(pile, pile_state(pile, STATE_DRY_KG));
     for (int i = 0; i < LANES; i++) {
         struct record_day *row = &record[i].day[day];
-        row->flask_rise_K = lane_get(v->rise_K, i);
+        row->flask_rise_K = lane_get(rise_K, i);
         row->sticks_share = lane_get(sticks, i);
         put_limits(&sums, i, row);
     }

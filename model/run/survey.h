@@ -26,12 +26,10 @@ struct survey {
     lane fresh[PILE_MOST_STUFFS], per_half[PILE_MOST_STUFFS], decayable[PILE_MOST_STUFFS];
     lane food_laid[PILE_MOST_STUFFS];
     lane pace[POOLS]; /* of the clocks at 30 C, against their best */
-    lane rise_K;      /* of the last flask */
 };
 
 void survey_param(struct survey *survey, const struct watch *watch, const struct lay *lay,
                   const struct param param[LANES]);
-/* Into each member's row of a day (from 0), after watch_day. The flask is filled every seventh day
- * and on the last. */
-void survey_day(struct survey *survey, int day, bool last, struct record record[LANES]);
+/* Into each member's row of a day (from 0), after watch_day. */
+void survey_day(const struct survey *survey, int day, struct record record[LANES]);
 #endif
