@@ -111,9 +111,9 @@ static lane pace_at(const struct flask *f, lane over_K)
     return decay_cardinal(over_K, f->law->coldest, f->law->best, f->law->hottest);
 }
 
-/* Decay falls steeply toward the hottest it bears. A step that would end where it is slower takes its
- * pace there, T1 = T0 + h (heat(T1) - loss(T1)), which has one root below the plain step's end; by
- * bisection, to a hundredth of a kelvin. */
+/* Decay falls steeply toward the hottest it bears. A step that would end where it is slower takes
+ * its pace there, T1 = T0 + h (heat(T1) - loss(T1)), which has one root below the plain step's end;
+ * by bisection, to a hundredth of a kelvin. */
 static void warm(struct flask *f, lane warming_K_per_s, lane step_s, lane cools_s)
 {
     enum { HALVINGS = 12 };
