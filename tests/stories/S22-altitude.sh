@@ -26,5 +26,5 @@ when run low --members 1 --json
 then_ "both run" both high low '($a.days | length) == ($b.days | length)'
 when check high
 then_ "check says how to test a thermometer there: boiling water reads 93.4 °C" tells "boiling water reads 93.4 C"
-then_ "and that air holds 78 % of the oxygen of sea level" tells "78 % of the oxygen"
+then_ "and that air holds 78 % of the oxygen of sea level" tells "78 %"
 finish
