@@ -35,7 +35,7 @@ HEADERS := $(sort $(wildcard model/*/*.h))
 KERNEL  := $(filter base/lane base/band pile/% life/% flow/% run/%,$(MODEL))
 KERNEL  := $(filter-out pile/flux run/plan run/possible run/record,$(KERNEL))
 TESTS   := $(patsubst tests/%.c,%,$(sort $(wildcard tests/*/test_*.c)))
-SCRIPTS := $(sort $(wildcard tests/laws/*.sh tests/cli/*.sh))
+SCRIPTS := $(sort $(wildcard tests/laws/*.sh tests/cli/*.sh tests/stories/*.sh))
 # Whole seasons crawl under sanitizers: tests in these folders link the program's own objects.
 FAST_FOLDERS = run field lanes
 
@@ -62,7 +62,7 @@ ifneq ($(and $(LEFT_OUT),$(filter test check,$(MAKECMDGOALS))),)
   $(info left out for want of a library or of AVX2 instructions: $(LEFT_OUT))
 endif
 TESTS := $(filter-out $(LEFT_OUT),$(TESTS))
-FAST  := $(filter $(FAST_FOLDERS:%=%/%) many/test_crew,$(TESTS))
+FAST  := $(filter $(FAST_FOLDERS:%=%/%) many/test_crew ask/test_search,$(TESTS))
 SLOW  := $(filter-out $(FAST),$(TESTS))
 
 .PHONY: all demo test check layers strict bench validate calibrate docs plots install uninstall clean help

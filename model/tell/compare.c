@@ -107,7 +107,7 @@ static int letters(const char *text)
     return count;
 }
 
-enum { NAME = 22, READY = 22 };
+enum { NAME = 21, READY = 23 };
 
 /* A name in a column of its own, cut where it is too long. */
 static void put_name(FILE *out, const char *name)

@@ -1,0 +1,212 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* tests/ask/test_search.c - ask/search against every plan there is.
+ *
+ * On spaces so small that all plans can be tried, the search must find what trying all finds, on the same
+ * members; there is no outside source [derived]. It must also do no worse than turning at fixed intervals.
+ */
+#include "ask/search.h"
+#include "door/scenario.h"
+#include "lib/near.h"
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { MEMBERS = 8, WAYS_OF_A_DAY = 3 }; /* no turn, a dry one, a wet one */
+
+#define PILE "midden: 1\nstart: 2026-05-01\nplace: {latitude: 50 N, elevation: 100 m}\n" \
+    "sky: mild and wet\nbin: 0.9 x 0.9 x 0.9 m\nbuild:\n  - straw: 200 L\n" \
+    "    grass clippings: 250 L\n    horse manure: 150 L\n    water: 10 L\n"
+#define SATURDAYS "people: {days: Saturday, visit: 3 h}\n"
+
+struct garden {
+    struct scenario scenario;
+    struct param param;
+    bool fixed[PARAM_ROWS];
+    struct trouble why;
+};
+
+static struct garden *garden(const char *text)
+{
+    struct garden *g = calloc(1, sizeof *g);
+    assert_non_null(g);
+    if (!scenario_read_text(&g->scenario, text, strlen(text), "test", &g->why))
+        fail_msg("%s", g->why.text);
+    g->param = param_usual();
+    return g;
+}
+
+static struct search *open_search(struct garden *g, int threads, const volatile sig_atomic_t *stop)
+{
+    struct search *s = calloc(1, sizeof *s);
+    assert_non_null(s);
+    s->crew = (struct crew){.param = &g->param, .fixed = g->fixed, .draw = 1, .threads = threads,
+                            .stop = stop};
+    if (!search_open(s, &g->scenario, 1, &g->why))
+        fail_msg("%s", g->why.text);
+    s->members = MEMBERS;
+    s->space.ways = 1;
+    return s;
+}
+
+static struct search *run(struct garden *g, int threads)
+{
+    struct search *s = open_search(g, threads, NULL);
+    if (!search_run(s, &g->why))
+        fail_msg("%s", g->why.text);
+    return s;
+}
+
+static void drop(struct search *s)
+{
+    search_free(s);
+    free(s);
+}
+
+/* The plan that a number stands for: its digits say what is done on each day. */
+static struct candidate numbered(const struct space *space, int number)
+{
+    struct candidate c = {0};
+    for (int day = 0; day < space->days; day++, number /= WAYS_OF_A_DAY) {
+        struct candidate more;
+        if (number % WAYS_OF_A_DAY == 0 || !space_add(&more, space, &c, day, space->way[0]))
+            continue;
+        more.turn[more.turns - 1].wet = number % WAYS_OF_A_DAY == 2;
+        c = more;
+    }
+    return c;
+}
+
+struct truth {
+    bool any;               /* does one of them do it? */
+    double least_s;         /* the least work of those that do */
+    double most;            /* the greatest chance of all */
+};
+
+static struct truth all_plans(struct garden *g)
+{
+    struct truth truth = {.least_s = INFINITY};
+    struct search *s = open_search(g, 1, NULL);
+    int plans = 1;
+    for (int i = 0; i < s->space.days; i++)
+        plans *= WAYS_OF_A_DAY;
+    assert_in_range(plans, 9, 81);
+    for (int i = 0; i < plans; i++) {
+        struct candidate c = numbered(&s->space, i);
+        const struct search_trial *t = search_try(s, &c, MEMBERS, &g->why);
+        assert_non_null(t);
+        assert_true(t->possible);
+        truth.most = fmax(truth.most, t->chance);
+        if (!outcome_enough(t->chance, &g->scenario))
+            continue;
+        truth.any = true;
+        truth.least_s = fmin(truth.least_s, t->person_s);
+    }
+    drop(s);
+    return truth;
+}
+
+static void finds_what_trying_all_finds(const char *text)
+{
+    struct garden *g = garden(text);
+    struct truth truth = all_plans(g);
+    struct search *s = run(g, 1);
+    assert_true(s->finished);
+    assert_int_equal(s->found, truth.any);
+    if (truth.any)
+        assert_near(s->trial[s->best].person_s, truth.least_s, 1e-9);
+    else
+        assert_near(s->trial[s->best].chance, truth.most, 1e-12);
+    drop(s);
+    free(g);
+}
+
+static void an_easy_need_is_met_with_as_little_work_as_trying_all_finds(void **state)
+{
+    (void)state;
+    finds_what_trying_all_finds(PILE SATURDAYS "need: {by: 2026-05-24, for: mulch, chance: 5 in 10}\n");
+}
+
+static void a_hard_need_is_told_to_be_out_of_reach_with_the_likeliest_plan(void **state)
+{
+    (void)state;
+    finds_what_trying_all_finds(PILE SATURDAYS "need: {by: 2026-05-17, for: mulch, chance: 9 in 10}\n");
+}
+
+static void threads_change_nothing(void **state)
+{
+    (void)state;
+    struct garden *g = garden(PILE SATURDAYS "need: {by: 2026-05-17, for: mulch, chance: 9 in 10}\n");
+    struct search *one = run(g, 1), *two = run(g, 2);
+    assert_int_equal(one->trials, two->trials);
+    assert_int_equal(one->seasons, two->seasons);
+    assert_true(space_same(&one->trial[one->best].candidate, &two->trial[two->best].candidate));
+    for (int i = 0; i < one->trials; i++)
+        assert_near(one->trial[i].score, two->trial[i].score, 0);
+    drop(one);
+    drop(two);
+    free(g);
+}
+
+static void a_visit_too_short_for_a_turn_leaves_none(void **state)
+{
+    (void)state;
+    struct garden *g = garden(PILE "people: {days: Saturday, visit: 5 min, helpers: 1}\n"
+                                   "need: {by: 2026-05-17, for: mulch, chance: 9 in 10}\n");
+    struct search *s = run(g, 1);
+    assert_int_equal(s->trial[s->best].candidate.turns, 0);
+    assert_true(s->too_long > 0);
+    drop(s);
+    free(g);
+}
+
+static void the_curve_rises_with_work(void **state)
+{
+    (void)state;
+    struct garden *g = garden(PILE SATURDAYS "need: {by: 2026-05-24, for: mulch, chance: 9 in 10}\n");
+    struct search *s = run(g, 1);
+    assert_true(s->fronts >= 1);
+    assert_near(s->front[0].person_s, 0, 0); /* leaving it costs nothing */
+    for (int i = 1; i < s->fronts; i++) {
+        assert_true(s->front[i].person_s > s->front[i - 1].person_s);
+        assert_true(s->front[i].chance > s->front[i - 1].chance);
+    }
+    drop(s);
+    free(g);
+}
+
+static volatile sig_atomic_t stop;
+
+static void stop_soon(void *listener, const struct search *s)
+{
+    (void)listener;
+    if (s->trials == 2)
+        stop = SIGINT;
+}
+
+static void stopped_it_gives_the_best_so_far_unfinished(void **state)
+{
+    (void)state;
+    stop = 0;
+    struct garden *g = garden(PILE SATURDAYS "need: {by: 2026-05-17, for: mulch, chance: 9 in 10}\n");
+    struct search *s = open_search(g, 1, &stop);
+    s->told = stop_soon;
+    assert_true(search_run(s, &g->why));
+    assert_false(s->finished);
+    assert_false(s->told_fresh);
+    assert_true(s->trial[s->best].members > 0);
+    drop(s);
+    free(g);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(an_easy_need_is_met_with_as_little_work_as_trying_all_finds),
+        cmocka_unit_test(a_hard_need_is_told_to_be_out_of_reach_with_the_likeliest_plan),
+        cmocka_unit_test(threads_change_nothing),
+        cmocka_unit_test(a_visit_too_short_for_a_turn_leaves_none),
+        cmocka_unit_test(the_curve_rises_with_work),
+        cmocka_unit_test(stopped_it_gives_the_best_so_far_unfinished),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
