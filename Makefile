@@ -231,11 +231,15 @@ else
   BENCH_OBJECTS = $(KERNEL:%=build/plain/%.o)
 endif
 # what calls the program's own choice of kernel has no place beside the one measured
-BENCH_WITHOUT = many/crew many/sense tell/variance door/seasons
-build/bench: $(wildcard tests/bench/*.[ch] tests/run/*.h) $(BENCH_OBJECTS) $(LINKED:%=build/plain/%.o)
+# the rest from an archive, of which only what is called is taken: crews run the program's own kernels
+build/bench.a: $(filter-out $(KERNEL:%=build/plain/%.o),$(LINKED:%=build/plain/%.o))
+	@rm -f $@
+	ar rcs $@ $^
+
+build/bench: $(wildcard tests/bench/*.[ch] tests/run/*.h) $(BENCH_OBJECTS) build/bench.a
 	@$(if $(call header,cvode/cvode.h),,echo "the bench races SUNDIALS' CVODE: install libsundials-dev"; exit 1)
-	$(CC) $(OPTIONS) $(CPPFLAGS) $(CFLAGS) $(BENCH_FLAGS) -Itests tests/bench/bench.c $(BENCH_OBJECTS) \
-	  $(patsubst %,build/plain/%.o,$(filter-out $(KERNEL) $(BENCH_WITHOUT),$(LINKED))) $(LDFLAGS) $(CVODE_LIBS) $(LIBS) -o $@
+	$(CC) $(OPTIONS) $(CPPFLAGS) $(CFLAGS) $(BENCH_FLAGS) -Itests tests/bench/bench.c $(BENCH_OBJECTS) build/bench.a \
+	  $(LDFLAGS) $(CVODE_LIBS) $(LIBS) -o $@
 
 bench: build/bench
 	@build/bench tests/bench
