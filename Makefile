@@ -230,7 +230,6 @@ else
   BENCH_FLAGS   = -DBENCH_SEASON=season_run_x1 -DBENCH_LEVEL='"any processor"'
   BENCH_OBJECTS = $(KERNEL:%=build/plain/%.o)
 endif
-# what calls the program's own choice of kernel has no place beside the one measured
 # the rest from an archive, of which only what is called is taken: crews run the program's own kernels
 build/bench.a: $(filter-out $(KERNEL:%=build/plain/%.o),$(LINKED:%=build/plain/%.o))
 	@rm -f $@

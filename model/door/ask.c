@@ -128,7 +128,8 @@ static bool read_draw(struct ask *ask, const char *name, const char *text, struc
                        text);
 }
 
-enum { USUAL_MEMBERS = 64, MOST_MEMBERS = 1000000, MOST_AT_ONCE = 20000, MOST_THREADS = 256 };
+enum { USUAL_MEMBERS = 64, MOST_MEMBERS = 1000000, MOST_AT_ONCE = 20000, MOST_THREADS = 256,
+       USUAL_WEEKS = 8, MOST_WEEKS = 104 };
 
 /* "60", or "61-120" for a slice. */
 static bool read_members(struct ask *ask, const char *text, struct trouble *why)
@@ -158,6 +159,16 @@ static bool read_threads(struct ask *ask, const char *text, struct trouble *why)
         return trouble_set(why, TROUBLE_USAGE, "--threads '%.40s' isn't a whole number from 1 to %d",
                            text, MOST_THREADS);
     ask->threads = (int)number;
+    return true;
+}
+
+static bool read_weeks(struct ask *ask, const char *text, struct trouble *why)
+{
+    long long number;
+    if (!whole_number(text, &number) || number < 1 || number > MOST_WEEKS)
+        return trouble_set(why, TROUBLE_USAGE, "--weeks '%.40s' isn't a whole number from 1 to %d", text,
+                           MOST_WEEKS);
+    ask->weeks = (int)number;
     return true;
 }
 
@@ -236,6 +247,11 @@ static bool take_option(struct ask *ask, enum help_key key, const char *text, st
     case HELP_WRITE:
         ask->write = text;
         return true;
+    case HELP_CALENDAR:
+        ask->calendar = text;
+        return true;
+    case HELP_WEEKS:
+        return read_weeks(ask, text, why);
     case HELP_PLOT:
         ask->plot = text;
         return true;
@@ -359,6 +375,9 @@ static bool fits(const struct ask *ask, struct trouble *why)
                            command);
     if (ask->slice && !fit_slice(ask, why))
         return false;
+    if (ask->calendar && strcmp(ask->calendar, "-") == 0)
+        return trouble_set(why, TROUBLE_USAGE, "--calendar needs a file, since the answer goes to "
+                           "standard output");
     if (ask->given[HELP_SENSITIVITY] && !fit_sensitivity(ask, why))
         return false;
     if (strncmp(help_commands[ask->command].operand, "SCENARIO", 8) == 0 && !ask->operand)
@@ -397,7 +416,8 @@ static bool take_all(struct ask *ask, int argc, char **argv, struct trouble *why
 
 bool ask_read(struct ask *ask, int argc, char **argv, struct trouble *why)
 {
-    *ask = (struct ask){.draw = 1, .param = param_usual(), .first = 1, .last = USUAL_MEMBERS};
+    *ask = (struct ask){.draw = 1, .param = param_usual(), .first = 1, .last = USUAL_MEMBERS,
+                        .weeks = USUAL_WEEKS};
     ask->operands = calloc((size_t)argc + 1, sizeof *ask->operands);
     ask->plans = calloc((size_t)argc + 1, sizeof *ask->plans);
     if (!ask->operands || !ask->plans)

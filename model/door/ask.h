@@ -12,7 +12,7 @@ struct ask {
     bool commanded;             /* false: only --help or --version of the program */
     enum help_command command;
     bool given[HELP_OPTIONS];   /* which options stood there */
-    const char *output, *plan, *plot, *write; /* NULL = not given */
+    const char *output, *plan, *plot, *write, *calendar; /* NULL = not given */
     const char **plans;         /* every --plan */
     int plan_count;
     const char *operand;        /* the scenario, or the table of `list`; NULL = none */
@@ -25,6 +25,7 @@ struct ask {
     int first, last;            /* members; first 0 = the central pile alone */
     bool slice;                 /* --members A-B */
     int threads;
+    int weeks;                  /* of a log sheet */
     struct param param;         /* the usual values and what --set changed */
     bool fixed[PARAM_ROWS];     /* which --set changed */
 };

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* door/notes.c - what was read at the pile: `readings:`. Readings are checked and counted; the
- * thermometer is kept, since rules look through it.
+ * last day and the thermometer are kept, since rules look through it.
  */
 #include "door/notes.h"
 #include "door/laid.h"
@@ -82,6 +82,8 @@ static void read_also(struct reader *reader, const struct tree_node *node, void 
         if (one->children == 1)
             keys_fault(reader, one, "a day and no reading; expected `middle: 58 C` or another");
         reader->scenario->readings++;
+        if (note.day > reader->scenario->last_reading)
+            reader->scenario->last_reading = note.day;
     }
 }
 

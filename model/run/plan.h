@@ -170,6 +170,7 @@ struct scenario {
     struct plan_people people;
     struct plan_thermometer thermometer;
     int readings;               /* how many readings the file holds (kept for `learn`) */
+    date_count last_reading;    /* the day of the last of them; 0 = none */
     int last_day;               /* the season runs until the end of this day (0 = the start date) */
     int assumed;                /* default values taken, each said once */
     char assumption[48][128];

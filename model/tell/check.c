@@ -6,6 +6,7 @@
  * merely looks odd is said and left to the reader.
  */
 #include "tell/check.h"
+#include "ask/repeat.h"
 #include "know/skies.h"
 #include "run/thermometer.h"
 #include "sky/weather.h"
@@ -152,18 +153,6 @@ static void say_answer(FILE *out, const struct check *check, const struct scenar
                 looks == 1 ? "one thing to look at" : odd);
 }
 
-static bool same_layer(const struct plan_layer *one, const struct plan_layer *other)
-{
-    bool same = one->portions == other->portions && one->water_kg.low == other->water_kg.low &&
-                one->water_kg.high == other->water_kg.high;
-    for (int i = 0; same && i < one->portions; i++) {
-        const struct plan_portion *a = &one->portion[i], *b = &other->portion[i];
-        same = a->stuff == b->stuff && a->wet_kg.mid == b->wet_kg.mid &&
-               a->volume_m3.mid == b->volume_m3.mid && a->water_share.mid == b->water_share.mid;
-    }
-    return same;
-}
-
 static struct span percent(struct span share)
 {
     return (struct span){share.low * 100.0, share.mid * 100.0, share.high * 100.0};
@@ -198,34 +187,17 @@ static void say_layer(FILE *out, const struct scenario *scenario, int row,
         phrase_line(out, "", "water poured: %s", phrase_litres_span(style, layer->water_kg).text);
 }
 
-/* How often the layers from `first` on come again in turns of `period`, the first time included. */
-static int times_over(const struct scenario *scenario, int first, int period)
-{
-    int alike = period;
-    while (first + alike < scenario->layers &&
-           same_layer(&scenario->layer[first + alike - period], &scenario->layer[first + alike]))
-        alike++;
-    return alike / period;
-}
-
-/* Every layer, but those that repeat only once: the shortest turn that saves most is taken. */
+/* Every layer, but those that repeat only once. */
 static void say_layers(FILE *out, const struct scenario *scenario, const struct phrase_style *style)
 {
-    enum { LONGEST_TURN = 8 };
     for (int first = 0; first < scenario->layers;) {
-        int period = 1, times = 1;
-        for (int p = 1; p <= LONGEST_TURN && first + p < scenario->layers; p++) {
-            int t = times_over(scenario, first, p);
-            if ((t - 1) * p > (times - 1) * period) {
-                period = p;
-                times = t;
-            }
-        }
-        if (times > 1)
-            fprintf(out, "  layers %d to %d: %d times\n", first + 1, first + period * times, times);
-        for (int i = 0; i < period; i++)
+        struct repeat repeat = repeat_at(scenario, first);
+        if (repeat.times > 1)
+            fprintf(out, "  layers %d to %d: %d times\n", first + 1,
+                    first + repeat.period * repeat.times, repeat.times);
+        for (int i = 0; i < repeat.period; i++)
             say_layer(out, scenario, first + i, style);
-        first += period * times;
+        first += repeat.period * repeat.times;
     }
 }
 

@@ -35,6 +35,15 @@ const struct help_command_row help_commands[HELP_COMMANDS] = {
                      "there are. Says so and ends with status 1 if no plan makes it. The chance told "
                      "comes from possible piles that the search never used. Ctrl-C ends the search "
                      "with the best so far."},
+    [HELP_NEXT] = {"next", "SCENARIO.yaml...",
+                   "says what to do on a day: who, what, how much, what to read, when next",
+                   "The day is that of --day, else that of the last reading. Several scenarios are "
+                   "one visit: their work is joined and put in order."},
+    [HELP_SHEET] = {"sheet", "SCENARIO.yaml",
+                    "makes the log sheet to print, with a row for each day to read the pile",
+                    "Its columns are those of a readings file. The forecast for its days stands on a "
+                    "page of its own, for after guessing. The ending of -o FILE tells the form: "
+                    ".html to print, .csv an empty readings file, else plain text."},
     [HELP_LIST] = {"list", "TABLE", "shows a table of what the program knows",
                    "Without TABLE it names the tables."},
 };
@@ -42,19 +51,23 @@ const struct help_command_row help_commands[HELP_COMMANDS] = {
 enum {
     CHECK = 1u << HELP_CHECK, MIX = 1u << HELP_MIX, RUN = 1u << HELP_RUN, LIST = 1u << HELP_LIST,
     COMPARE = 1u << HELP_COMPARE, SEARCH = 1u << HELP_SEARCH,
-    MANY = RUN | COMPARE | SEARCH, ALL = (1u << HELP_COMMANDS) - 1
+    NEXT = 1u << HELP_NEXT, SHEET = 1u << HELP_SHEET,
+    MANY = RUN | COMPARE | SEARCH | NEXT | SHEET, ALL = (1u << HELP_COMMANDS) - 1
 };
 
 const struct help_option_row help_options[HELP_OPTIONS] = {
-    [HELP_JSON] = {"json", 0, NULL, CHECK | MIX | MANY | LIST, "answer as JSON, for programs"},
+    [HELP_JSON] = {"json", 0, NULL, CHECK | MIX | (MANY & ~SHEET) | LIST,
+                   "answer as JSON, for programs"},
     [HELP_CSV] = {"csv", 0, NULL, RUN, "answer as CSV: one row a day, with every flux"},
     [HELP_OUTPUT] = {"output", 'o', "FILE", ALL, "write the answer to FILE, whole or not at all"},
     [HELP_FORCE] = {"force", 0, NULL, ALL, "let outputs replace files that are there"},
-    [HELP_PLAN] = {"plan", 0, "NAME", RUN | COMPARE, "follow this plan of the scenario"},
-    [HELP_DAY] = {"day", 0, "DAY", RUN | SEARCH,
-                  "tell of this day too, or begin the search with it: a date (2026-02-28) or a number "
-                  "from 1"},
+    [HELP_PLAN] = {"plan", 0, "NAME", RUN | COMPARE | NEXT | SHEET, "follow this plan of the scenario"},
+    [HELP_DAY] = {"day", 0, "DAY", RUN | SEARCH | NEXT | SHEET,
+                  "tell of this day (run: too), or begin with it: a date (2026-02-28) or a number from 1"},
     [HELP_WRITE] = {"write", 0, "FILE", SEARCH, "write the scenario with the plan that was found"},
+    [HELP_CALENDAR] = {"calendar", 0, "FILE.ics", NEXT,
+                       "write all days of work and of reading as a calendar (iCalendar)"},
+    [HELP_WEEKS] = {"weeks", 0, "N", SHEET, "how many weeks the sheet is for (8)"},
     [HELP_MEMBERS] = {"members", 0, "N", MIX | MANY,
                       "how many possible piles (64); with run and mix, 1 is the central one alone; A-B "
                       "with run computes only those and writes them as a shard to -o FILE"},
@@ -73,7 +86,7 @@ const struct help_option_row help_options[HELP_OPTIONS] = {
                   "change a number of the model for this run (midden list parameters); may be "
                   "given several times"},
     [HELP_PLOT] = {"plot", 0, "DIR", RUN | COMPARE, "draw pictures into the folder DIR (needs gnuplot)"},
-    [HELP_LONG] = {"long", 0, NULL, MIX | MANY | LIST,
+    [HELP_LONG] = {"long", 0, NULL, MIX | (MANY & ~(NEXT | SHEET)) | LIST,
                    "the long form: of a season a line a day, of a mix its ingredients, assumed "
                    "values and cautions in full"},
     [HELP_QUIET] = {"quiet", 'q', NULL, ALL, "no notes on standard error, only trouble"},

@@ -15,6 +15,7 @@
 #include "ask/visit.h"
 #include "tell/column.h"
 #include "tell/range.h"
+#include "tell/steps.h"
 #include <math.h>
 
 static const double SECONDS_A_MINUTE = 60.0;
@@ -61,19 +62,6 @@ static void put_range(json_t *object, const char *key, const struct tale *tale,
     put_span(object, key, tale, range_of(tale, ask, a, b), 1);
 }
 
-static const char *deed_word(enum plan_deed deed)
-{
-    static const char *const words[] = {"turn",    "water",  "add",     "cover",
-                                        "uncover", "loosen", "pick out"};
-    return words[deed];
-}
-
-static const char *way_word(enum plan_way way)
-{
-    static const char *const words[] = {"layer by layer", "mixed", "outside in", "out and back"};
-    return words[way];
-}
-
 /* One deed of one day, as far as the members did it: its kind and how often that kind came before it
  * on the same day. */
 struct deed {
@@ -113,9 +101,9 @@ static json_t *deed_object(const struct tale *tale, const struct deed *deed)
     const struct record_event *event = &deed->event;
     const struct scenario *scenario = tale->scenario;
     json_t *object = json_object();
-    json_put_text(object, "do", deed_word(event->deed));
+    json_put_text(object, "do", steps_deed(event->deed));
     if (event->deed == PLAN_TURN) {
-        json_put_text(object, "how", way_word(event->way));
+        json_put_text(object, "how", steps_way(event->way));
         int bay = event->into >= 0 && event->into < scenario->bays ? event->into : scenario->home;
         json_put_text(object, "into", scenario->bay[bay].name);
     }
@@ -289,7 +277,7 @@ static json_t *longest_visit(const struct tale *tale)
     date_write(tale->scenario->start + longest.usual.day, date);
     json_t *object = json_object();
     json_put_text(object, "date", date);
-    json_put_text(object, "do", deed_word(longest.usual.deed));
+    json_put_text(object, "do", steps_deed(longest.usual.deed));
     put_span(object, "clock_minutes", tale, longest.clock_s, 1 / SECONDS_A_MINUTE);
     json_put_number(object, "visit_minutes", longest.allowed_s / SECONDS_A_MINUTE);
     json_put_number(object, "over_minutes", fmax(longest.over_s, 0) / SECONDS_A_MINUTE);
