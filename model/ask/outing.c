@@ -69,7 +69,8 @@ void outing_join(struct outing *visit)
         const struct outing_stop *stop = &visit->stop[i];
         meet(visit, &stop->pile.scenario->people, i == 0);
         visit->away =
-            visit->away || (due_any(&stop->due) && !calendar_open(stop->pile.scenario, stop->due.day));
+            visit->away
+            || (due_any(&stop->due) && !calendar_open(stop->pile.scenario, stop->due.day));
         add_span(&visit->person_s, stop->due.person_s);
         add_span(&visit->water_kg, stop->due.water_kg);
         add_span(&visit->lifted_kg, stop->due.lifted_kg);

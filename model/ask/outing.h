@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* ask/outing.h - several piles looked after on one day: their order, all the work, and what clashes.
- */
+/* ask/outing.h - several piles looked after on one day: order, all the work, and what clashes. */
 #ifndef ASK_OUTING_H
 #define ASK_OUTING_H
 #include "ask/due.h"

@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* tell/outing.h - what to do on a day, told: who, what, how much, what to read first, and when next.
- */
+/* tell/outing.h - what to do on a day, told: who, what, how much, what to read, when next. */
 #ifndef TELL_OUTING_H
 #define TELL_OUTING_H
 #include "ask/outing.h"

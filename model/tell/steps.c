@@ -102,7 +102,8 @@ struct saying steps_day(const struct scenario *scenario, const struct phrase_sty
 {
     struct saying steps = {""};
     for (int e = 0; e < plan->events; e++)
-        if (calendar_comes(scenario, &plan->event[e], day) && (plan->event[e].when == PLAN_RULE) == rules)
+        if (calendar_comes(scenario, &plan->event[e], day)
+            && (plan->event[e].when == PLAN_RULE) == rules)
             saying_add(&steps, "%s%s", *steps.text ? "; " : "",
                        steps_name(scenario, style, &plan->event[e], -1, -1).text);
     return steps;
@@ -119,7 +120,7 @@ struct saying steps_rule(const struct phrase_style *style, const struct plan_eve
     saying_add(&steps, "if ");
     if (event->rule_K > 0)
         saying_add(&steps, "%s %s %s %s", places[event->rule_place],
-                   !event->rule_passes    ? "reads"
+                   !event->rule_passes  ? "reads"
                    : event->rule_hotter ? "has risen"
                                         : "has fallen",
                    event->rule_hotter ? "above" : "below", phrase_temp(style, event->rule_K).text);
