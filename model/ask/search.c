@@ -7,7 +7,7 @@
 #include <string.h>
 
 enum { POOL = 96, KEEP = 2, WAYS_AT_FIRST = 2, ROUNDS = 2, FINALISTS = 3,
-       FRESH_FIRST = SEARCH_MEMBERS * 4096 + 1, FRESH_MEMBERS = 2 * SEARCH_MEMBERS };
+       FRESH_FIRST = SEARCH_MEMBERS * 4096 + 1 };
 /* a week more or less than needed moves the score of a member from a half to three quarters or one */
 static const double SOFT_DAYS = 7;
 static const double HOPELESS = 0.02;    /* of score: what one turn more must add, or the next one */
@@ -348,26 +348,26 @@ static void tell_of(struct search *s, const struct outcome *outcome, int members
     free(room);
 }
 
-/* Members nobody has seen, `part` of them: 0 to choose by, 1 to tell of. */
+/* Members nobody has seen: part 0 to choose by, part 1, twice as many, to tell of. */
 static bool meet_fresh(struct search *s, int row, int part, struct outcome *outcome, struct trouble *why)
 {
     bool possible;
-    int first = FRESH_FIRST + part * FRESH_MEMBERS;
+    int first = FRESH_FIRST + part * 2 * SEARCH_MEMBERS;
     s->crew.param = s->fine;
     return run_members(s, &s->trial[row].candidate, first,
-                       first + (part ? FRESH_MEMBERS : SEARCH_MEMBERS) - 1, outcome, &possible, why);
+                       first + (part + 1) * s->members - 1, outcome, &possible, why);
 }
 
 static bool confirm(struct search *s, struct trouble *why)
 {
     int row[FINALISTS], count = finalists(s, row), chosen = nearest(s);
-    struct outcome *outcome = calloc(FRESH_MEMBERS, sizeof *outcome);
+    struct outcome *outcome = calloc(2 * SEARCH_MEMBERS, sizeof *outcome);
     bool good = outcome || trouble_set(why, TROUBLE_MEMORY, "there is not enough memory to search");
     for (int i = 0; good && i < count && !s->found; i++) {
         good = meet_fresh(s, row[i], 0, outcome, why);
         if (!good)
             break;
-        tell_of(s, outcome, SEARCH_MEMBERS);
+        tell_of(s, outcome, s->members);
         s->found = outcome_enough(s->chance.mid, s->scenario);
         if (s->found)
             chosen = row[i];
@@ -375,7 +375,7 @@ static bool confirm(struct search *s, struct trouble *why)
     s->best = chosen;
     good = good && meet_fresh(s, chosen, 1, outcome, why);
     if (good)
-        tell_of(s, outcome, FRESH_MEMBERS);
+        tell_of(s, outcome, 2 * s->members);
     s->told_fresh = good;
     free(outcome);
     return good;

@@ -43,7 +43,8 @@ struct search {
     struct param coarse;        /* of the trials */
     const struct param *fine;   /* of what is told */
     bool fresh;                 /* check with fresh members at the end */
-    int most_turns, members;    /* at most; search_open sets six and SEARCH_MEMBERS */
+    int most_turns;             /* of a plan; search_open sets six, */
+    int members;                /* that a candidate meets at most: SEARCH_MEMBERS */
     /* what came out */
     int trials;
     struct search_trial trial[SEARCH_TRIALS];

@@ -27,7 +27,7 @@ static void told(void *listener, const struct search *search)
     bool *shown = listener;
     double most = 0;
     for (int i = 0; i < search->trials; i++)
-        if (search->trial[i].members == SEARCH_MEMBERS && search->trial[i].chance > most)
+        if (search->trial[i].members == search->members && search->trial[i].chance > most)
             most = search->trial[i].chance;
     fprintf(stderr, "\rmidden: %d plans tried, %d seasons; likeliest so far %.0f in 10; Ctrl-C ends it ",
             search->trials, search->seasons, 10 * most);
@@ -178,7 +178,10 @@ static bool search_it(const struct ask *ask, const struct scenario *scenario, co
     search->crew.told = NULL;
     search->fresh = true;
     int day = choice_day(ask, scenario, why);
-    bool good = day >= 0 && search_open(search, scenario, day, why) && search_run(search, why);
+    bool good = day >= 0 && search_open(search, scenario, day, why);
+    if (good && ask->last < search->members)
+        search->members = ask->last;
+    good = good && search_run(search, why);
     if (shown)
         fputs("\r\033[K", stderr);
     good = good && (!ask->write || write_scenario(ask, text, scenario, search, why)) &&
