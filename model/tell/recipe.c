@@ -81,8 +81,8 @@ static void say_answer(FILE *out, const struct mix *mix)
         phrase_line(out, NULL, "This is mostly soil, compost or ash: little in it decays, so there "
                     "is no heat to hope for.");
     else if (!*faults)
-        phrase_line(out, NULL, "The %s is right as it stands: C:N %s, %s water, and a squeezed "
-                    "handful %s.", what, ratio_said(mix->now[BLEND_C_TO_N]).text,
+        phrase_line(out, NULL, "The %s is right as it stands: C:N %s, best 25-35; %s water, best "
+                    "50-60 %%; a squeezed handful %s.", what, ratio_said(mix->now[BLEND_C_TO_N]).text,
                     share_said(mix->now[BLEND_WATER_SHARE]).text,
                     squeeze_word(mix->now[BLEND_WATER_SHARE].mid));
     else if (mix->advice.advice.items)

@@ -18,8 +18,8 @@ build:
 END
     when run "$1" --members 1
 }
-wrong ratio "C to N: 2000"
-then_ "a C:N of 2000 is refused" [ $status -eq 65 ]
+wrong ratio "nitrogen: 60 %"
+then_ "60 % nitrogen, a C:N below 1, is refused" [ $status -eq 65 ]
 then_ "with file, line and the range that is allowed" sh -c "grep -qE 'ratio.yaml:7:[0-9]+: .*expected' '$tmp/err'"
 wrong moisture "water: 110 %"
 then_ "water of 110 % is refused" [ $status -eq 65 ]
