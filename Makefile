@@ -62,7 +62,7 @@ ifneq ($(and $(LEFT_OUT),$(filter test check,$(MAKECMDGOALS))),)
   $(info left out for want of a library or of AVX2 instructions: $(LEFT_OUT))
 endif
 TESTS := $(filter-out $(LEFT_OUT),$(TESTS))
-FAST  := $(filter $(FAST_FOLDERS:%=%/%) many/test_crew ask/test_search,$(TESTS))
+FAST  := $(filter $(FAST_FOLDERS:%=%/%) many/test_crew ask/test_search ask/test_left,$(TESTS))
 SLOW  := $(filter-out $(FAST),$(TESTS))
 
 .PHONY: all demo test check layers strict bench validate calibrate docs plots install uninstall clean help

@@ -4,6 +4,7 @@
 #include "ask/mix.h"
 #include "door/answer.h"
 #include "door/laid.h"
+#include "door/team.h"
 #include "tell/recipe_json.h"
 #include <stdlib.h>
 #include <string.h>
@@ -42,11 +43,19 @@ static void make_offer(struct plan_layer *offer, struct scenario *scenario)
     }
 }
 
-static bool tell(const struct ask *ask, const struct mix *mix, const struct scenario *scenario,
-                 struct trouble *why)
+static bool is_wrong(const struct mix *mix)
+{
+    for (int i = 0; i < AMEND_FAULTS; i++)
+        if (mix->wrong[i])
+            return true;
+    return false;
+}
+
+static bool tell(const struct ask *ask, const struct mix *mix, const struct left *left,
+                 const struct scenario *scenario, struct trouble *why)
 {
     struct answer answer;
-    struct recipe_tale tale = {mix, &ask->param, ask->draw, help_version};
+    struct recipe_tale tale = {mix, left, &ask->param, ask->draw, help_version};
     struct phrase_style style = answer_style(scenario);
     bool told = true;
     if (!answer_begin(&answer, why))
@@ -69,7 +78,14 @@ static bool mix_scenario(const struct ask *ask, struct scenario *scenario, struc
     struct mix_ask question = {.scenario = scenario, .offer = &offer, .param = &ask->param,
                                .fixed = ask->fixed, .draw = (uint64_t)ask->draw,
                                .first = ask->first, .last = ask->last};
-    bool done = mix_run(&mix, &question, why) && tell(ask, &mix, scenario, why);
+    struct left left;
+    struct team_progress progress;
+    struct crew crew = team_crew(ask, scenario, 0, NULL, NULL, &progress);
+    bool done = mix_run(&mix, &question, why);
+    bool follow = done && ask->first > 0 && is_wrong(&mix) && !scenario->found.is;
+    done = done && (!follow || left_run(&left, &mix, scenario, crew, why));
+    team_end(&progress);
+    done = done && tell(ask, &mix, follow ? &left : NULL, scenario, why);
     mix_free(&mix);
     return done;
 }

@@ -7,6 +7,7 @@
  * [Rynk (ed.) 1992, On-Farm Composting Handbook, NRAES-54; memory]
  */
 #include "tell/recipe.h"
+#include "ask/asked.h"
 #include "many/band.h"
 #include "tell/vessels.h"
 #include <math.h>
@@ -155,8 +156,29 @@ static void say_size(FILE *out, const struct mix *mix, const struct phrase_style
                 phrase_share(now[BLEND_FREE_AIR].mid).text, over);
 }
 
-static void say_left_so(FILE *out, const struct mix *mix)
+static struct phrase days_said(struct span days)
 {
+    struct phrase said;
+    snprintf(said.text, sizeof said.text, "%.0f (%.0f-%.0f)", days.mid, days.low, days.high);
+    return said;
+}
+
+/* "above 45 C for 4 (1-8) of the first 28 days, with that for 12 (7-20)" */
+static void foresee(char *text, size_t size, const struct left *left, const struct phrase_style *style)
+{
+    size_t used = (size_t)snprintf(text, size, "; above %.30s for %.24s of the first %d days",
+                                   phrase_temp(style, ASKED_WARM_K).text,
+                                   days_said(left->warm_days[0]).text, LEFT_DAYS);
+    if (left->with)
+        snprintf(text + used, size - used, ", with that for %.24s", days_said(left->warm_days[1]).text);
+}
+
+static void say_left_so(FILE *out, const struct recipe_tale *tale, const struct phrase_style *style)
+{
+    const struct mix *mix = tale->mix;
+    char days[160] = "";
+    if (tale->left && tale->left->is)
+        foresee(days, sizeof days, tale->left, style);
     const char *said[AMEND_FAULTS];
     int count = 0;
     double c_to_n = mix->now[BLEND_C_TO_N].mid, water = mix->now[BLEND_WATER_SHARE].mid;
@@ -175,8 +197,8 @@ static void say_left_so(FILE *out, const struct mix *mix)
     if (mix->wrong[AMEND_AIRLESS])
         said[count++] = "packed too close to breathe";
     if (count)
-        phrase_line(out, "left so", "%s%s%s", said[0], count > 1 ? "; " : "",
-                    count > 1 ? said[1] : "");
+        phrase_line(out, "left so", "%s%s%s%s", said[0], count > 1 ? "; " : "",
+                    count > 1 ? said[1] : "", days);
 }
 
 static void say_instead(FILE *out, const struct mix *mix)
@@ -318,7 +340,7 @@ void recipe_text(FILE *out, const struct recipe_tale *tale, const struct phrase_
         say_size(out, mix, style, true);
     } else {
         say_size(out, mix, style, in_full);
-        say_left_so(out, mix);
+        say_left_so(out, tale, style);
         say_instead(out, mix);
         say_do(out, mix, style);
         say_sure(out, mix);

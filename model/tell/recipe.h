@@ -2,11 +2,12 @@
 /* tell/recipe.h - what a mix adds up to, and what would put it right, in words. */
 #ifndef TELL_RECIPE_H
 #define TELL_RECIPE_H
-#include "ask/mix.h"
+#include "ask/left.h"
 #include "tell/phrase.h"
 
 struct recipe_tale {
     const struct mix *mix;
+    const struct left *left;    /* NULL = not asked: nothing is wrong */
     const struct param *param;
     long long draw;
     const char *version;
