@@ -55,6 +55,19 @@ static struct phrase temp(const struct phrase_style *style, double temp_K)
     return said;
 }
 
+/* What this garden's thermometer shows of such a reading, as it did in ice water. */
+static struct phrase amiss(const struct outing_stop *stop, const struct phrase_style *style)
+{
+    const struct plan_thermometer *with = &stop->pile.scenario->thermometer;
+    double off = round(with->ice_K * (style->show == 1 ? 1.8 : 1.0));
+    struct phrase said = {""};
+    if (with->in_ice && off != 0)
+        snprintf(said.text, sizeof said.text, ", %.0f %s%s %s on your thermometer", fabs(off),
+                 style->utf8 ? "°" : "deg", style->show == 1 ? "F" : "C",
+                 off > 0 ? "more" : "less");
+    return said;
+}
+
 /* What to read before a fork goes in, and when to go home again. */
 static void say_first(FILE *out, const struct outing_stop *stop, const struct phrase_style *style)
 {
@@ -74,8 +87,8 @@ static void say_first(FILE *out, const struct outing_stop *stop, const struct ph
         snprintf(after, sizeof after,
                  ". Still rising since the last reading: it can wait until it "
                  "falls");
-    phrase_line(out, "first", "probe: the middle should read %s%s",
-                temps(style, due->middle_K).text, after);
+    phrase_line(out, "first", "probe: the middle should read %s%s%s",
+                temps(style, due->middle_K).text, amiss(stop, style).text, after);
 }
 
 static void say_bring(FILE *out, const struct outing_stop *stop, const struct phrase_style *style)
@@ -164,12 +177,13 @@ static struct saying change(const struct outing_stop *stop, const struct phrase_
 static void say_after(FILE *out, const struct outing_stop *stop, const struct phrase_style *style)
 {
     struct saying expected = forecast(stop, style);
-    bool frost = turn_of(&stop->due) && stop->due.read[0].middle_K.mid < COOL_K;
+    bool busy = due_any(&stop->due),
+         frost = turn_of(&stop->due) && stop->due.read[0].middle_K.mid < COOL_K;
     if (frost) /* numbers near the ice point would say nothing */
         phrase_line(out, "after", "the middle after a mild week: in frost a reading says little");
     else if (*expected.text)
-        phrase_line(out, due_any(&stop->due) ? "after" : "read", "the middle: %s%s", expected.text,
-                    change(stop, style).text);
+        phrase_line(out, busy ? "after" : "read", "the middle: %s%s%s", expected.text,
+                    busy ? "" : amiss(stop, style).text, change(stop, style).text);
 }
 
 void errand_write(FILE *out, const struct outing_stop *stop, const struct phrase_style *style)

@@ -75,6 +75,25 @@ static void a_turn_is_told_with_bays_hands_minutes_water_and_the_next_date(void 
     free(p);
 }
 
+static void a_thermometer_that_is_off_shows_so_much_more(void **state)
+{
+    (void)state;
+    struct piles *p = visited("turn: mixed, into: bay 2",
+                              (struct record_event){.deed = PLAN_TURN, .way = PLAN_MIXED, .into = 1});
+    p->scenario.thermometer = (struct plan_thermometer){true, PLAN_DIAL, true, 4};
+    char *text = told(p, DAY, OUTING_NAMED, &UTF8);
+    assert_holds(text, "should read 29 °C (27 to 30), 4 °C more on your thermometer");
+    free(text);
+    text = told(p, 6, OUTING_NAMED, &US);
+    assert_holds(text, "7 degF more on your thermometer");
+    free(text);
+    p->scenario.thermometer.ice_K = 0;
+    text = told(p, DAY, OUTING_NAMED, &UTF8);
+    assert_false(holds(text, "your thermometer"));
+    free(text);
+    free(p);
+}
+
 static void every_way_of_turning_has_its_own_steps_here_and_across(void **state)
 {
     (void)state;
@@ -204,6 +223,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_turn_is_told_with_bays_hands_minutes_water_and_the_next_date),
+        cmocka_unit_test(a_thermometer_that_is_off_shows_so_much_more),
         cmocka_unit_test(every_way_of_turning_has_its_own_steps_here_and_across),
         cmocka_unit_test(whatever_is_done_fits_twelve_lines_of_eighty_columns),
         cmocka_unit_test(a_day_without_work_names_the_next_and_a_reading_meanwhile),
