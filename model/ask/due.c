@@ -105,12 +105,16 @@ static int bay_before(const struct due_pile *pile, int day)
 /* Where a deed leaves most of those piles that do it. */
 static int into_of(const struct due_pile *pile, int index, int day, int from)
 {
-    int count[PLAN_BAYS] = {0}, most = from;
+    const struct plan_event *event = &pile->scenario->plan[pile->plan].event[index];
+    int count[PLAN_BAYS] = {0}, most = from, did = 0;
     for (int m = 0; m < pile->members; m++) {
         const struct record_event *done = done_of(pile, &pile->record[m], index, day);
+        did += done != NULL;
         if (done && done->into >= 0)
             count[done->into]++;
     }
+    if (did == 0 && event->deed == PLAN_TURN && event->into != PLAN_SAME_BAY)
+        return event->into;
     for (int b = 0; b < pile->scenario->bays; b++)
         if (count[b] > count[most])
             most = b;

@@ -27,7 +27,7 @@ struct due_task {
     int did;            /* members that do it */
     struct span chance; /* with its sampling error */
     struct span person_s, lifted_kg, water_kg, added_kg, picked_kg;
-    int into; /* bay the pile is in afterwards */
+    int into; /* bay the pile is in afterwards; PLAN_NEXT_BAY where none does it, so none tells */
 };
 
 struct due_reading {

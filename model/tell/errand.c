@@ -83,7 +83,7 @@ static void say_first(FILE *out, const struct outing_stop *stop, const struct ph
                  ". Air under %s, a crust that rings, or a middle under %s: go "
                  "home, it only sleeps",
                  temp(style, frost_K).text, temp(style, ICE_POINT_K + OUTING_ASLEEP_C).text);
-    else if (turn && due->middle_K.mid >= HOT_K)
+    else if (turn && turn->event->when != PLAN_RULE && due->middle_K.mid >= HOT_K)
         snprintf(after, sizeof after,
                  ". Still rising since the last reading: it can wait until it "
                  "falls");

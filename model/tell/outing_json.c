@@ -79,7 +79,7 @@ static json_t *task_object(const struct outing_stop *stop, const struct due_task
     if (event->deed == PLAN_TURN) {
         json_put_text(object, "how", steps_way(event->way));
         json_put_text(object, "from", scenario->bay[stop->due.from].name);
-        json_put_text(object, "into", scenario->bay[task->into].name);
+        json_put_text(object, "into", task->into < 0 ? NULL : scenario->bay[task->into].name);
     }
     json_put_text(object, "if", event->when == PLAN_RULE ? steps_rule(&PLAIN, event).text : NULL);
     json_put_span(object, "chance", task->chance, 1);

@@ -70,6 +70,19 @@ static void a_rule_is_due_for_the_share_of_piles_that_obey_it(void **state)
     free(p);
 }
 
+static void where_nobody_obeys_a_rule_the_plan_alone_tells_of_the_bay(void **state)
+{
+    (void)state;
+    struct piles *p = piles_new(PILES_HEAD PILES_BUILD PLANS, RULE);
+    struct due due;
+    due_on(&due, &p->pile, TURN_DAY);
+    assert_int_equal(due.task[0].did, 0);
+    assert_int_equal(due.task[0].into, PLAN_NEXT_BAY);
+    assert_int_equal(due.task[1].into, 0); /* turned where it is */
+    assert_near(due.task[0].person_s.high, 0, 0);
+    free(p);
+}
+
 static void the_pile_stands_where_its_last_turn_left_it(void **state)
 {
     (void)state;
@@ -192,6 +205,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(what_has_a_date_is_due_for_all_with_the_middle_of_their_work),
         cmocka_unit_test(a_rule_is_due_for_the_share_of_piles_that_obey_it),
+        cmocka_unit_test(where_nobody_obeys_a_rule_the_plan_alone_tells_of_the_bay),
         cmocka_unit_test(the_pile_stands_where_its_last_turn_left_it),
         cmocka_unit_test(building_is_due_on_the_first_day_with_work_water_and_weight),
         cmocka_unit_test(a_pile_that_was_found_is_not_built),
