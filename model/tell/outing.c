@@ -75,13 +75,21 @@ static struct saying deeds(const struct outing_stop *stop, const struct phrase_s
 /* Water of the day; of a rule's deeds, what they take where they are done. */
 static struct phrase water_said(const struct outing_stop *stop)
 {
+    const struct due *due = &stop->due;
     struct phrase said = {""};
-    double water_l = stop->due.water_kg.mid;
-    for (int i = 0; i < stop->due.tasks && rule_only(&stop->due); i++)
-        water_l = (i ? water_l : 0) + stop->due.task[i].water_kg.mid;
-    if (water_l >= 0.5)
-        snprintf(said.text, sizeof said.text, ", %.70s of water",
-                 fetch_load(stop->pile.scenario, water_l).text);
+    struct span water_l = rule_only(due) ? (struct span){0, 0, 0} : due->water_kg;
+    bool felt = false; /* poured until it drips: nobody knows how much before */
+    for (int i = 0; i < due->tasks; i++) {
+        felt = felt || due->task[i].event->until_it_drips;
+        if (rule_only(due)) {
+            water_l.mid += due->task[i].water_kg.mid;
+            water_l.high += due->task[i].water_kg.high;
+        }
+    }
+    double bring_l = felt ? water_l.high : water_l.mid;
+    if (bring_l >= 0.5)
+        snprintf(said.text, sizeof said.text, ", %s%.70s of water", felt ? "up to " : "",
+                 fetch_load(stop->pile.scenario, bring_l).text);
     return said;
 }
 

@@ -75,6 +75,19 @@ static void a_turn_is_told_with_bays_hands_minutes_water_and_the_next_date(void 
     free(p);
 }
 
+static void water_until_it_drips_is_brought_for_the_driest_of_the_piles(void **state)
+{
+    (void)state;
+    struct piles *p = visited("turn: mixed, into: bay 2, water: until it drips",
+                              (struct record_event){.deed = PLAN_TURN, .way = PLAN_MIXED, .into = 1});
+    for (int m = 3; m < PILES_MEMBERS; m++)
+        p->event[m][0].water_kg = 48; /* the other three are wet enough */
+    char *text = told(p, DAY, OUTING_NAMED, &UTF8);
+    assert_holds(text, "up to 5 buckets of water.");
+    free(text);
+    free(p);
+}
+
 static void a_thermometer_that_is_off_shows_so_much_more(void **state)
 {
     (void)state;
@@ -223,6 +236,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_turn_is_told_with_bays_hands_minutes_water_and_the_next_date),
+        cmocka_unit_test(water_until_it_drips_is_brought_for_the_driest_of_the_piles),
         cmocka_unit_test(a_thermometer_that_is_off_shows_so_much_more),
         cmocka_unit_test(every_way_of_turning_has_its_own_steps_here_and_across),
         cmocka_unit_test(whatever_is_done_fits_twelve_lines_of_eighty_columns),
