@@ -33,6 +33,7 @@ for kind in walls floors lids covers; do
     table $kind model/know/bound.c
 done
 table skies model/know/skies.c
+table rules model/know/rules.def
 
 ln -s "$top/scenarios" "$scratch/scenarios"
 ln -s "$top/$midden" "$scratch/midden"

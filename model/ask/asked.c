@@ -64,12 +64,6 @@ double asked_end(const struct record *record, int which, int unused)
     return ends[which];
 }
 
-double asked_live(const struct record *record, int class, int unused)
-{
-    (void)unused;
-    return record->seeds_alive[class] / record->seeds_laid[class];
-}
-
 /* lines of the budget, in the order of their words */
 static const char *const ways[ASKED_WAYS] = {"air", "vapour", "walls", "top", "sun_and_sky", "ground",
                                              "rain_and_water"};

@@ -36,9 +36,6 @@ enum asked_end { ASKED_VOLUME_FIRST, ASKED_VOLUME, ASKED_HEIGHT, ASKED_WET, ASKE
                  ASKED_WATER, ASKED_C_TO_N };
 double asked_end(const struct record *record, int which, int unused);
 
-/* Share of a class of weed seeds alive at the end; 0/0 is not known rather than none. */
-double asked_live(const struct record *record, int class, int unused);
-
 /* The ways by which heat leaves, in a gardener's words; material added or taken out is none. */
 enum { ASKED_WAYS = 7 };
 extern const char *const asked_way_words[ASKED_WAYS];

@@ -12,10 +12,12 @@
 #include <stddef.h>
 #include <string.h>
 
-#define WORDS(...) (const char *const[]){__VA_ARGS__, NULL}
+#define WORDS(...) NULL /* not here: below */
 
 const struct stuff stuff_rows[] = {
-#define STUFF(id, name, group, water_low, water, water_high, carbon, n_low, n, n_high, c_to_n,    \
+#define STUFF(...) STUFF_AS(false, __VA_ARGS__)
+#define DUNG(...) STUFF_AS(true, __VA_ARGS__)
+#define STUFF_AS(dung, id, name, group, water_low, water, water_high, carbon, n_low, n, n_high, c_to_n, \
               bulk_low, bulk, bulk_high, fast, protein_fat, slow, lignin, ash, inert, piece, air, \
               settle, settles, seeds, keratin, mineral, ripe, n_mark, water_mark, bulk_mark,     \
               pools_mark, ash_mark, size_mark, n_source, water_source, bulk_source, pools_source, note, words)\
@@ -23,11 +25,13 @@ const struct stuff stuff_rows[] = {
      {bulk_low, bulk, bulk_high}, fast, protein_fat, slow, lignin, ash, inert, piece, air, settle,\
      STUFF_##settles, seeds, keratin, mineral, ripe, note, STUFF_##n_mark, STUFF_##water_mark,          \
      STUFF_##bulk_mark, STUFF_##pools_mark, STUFF_##ash_mark, STUFF_##size_mark, n_source,        \
-     water_source, bulk_source, pools_source, 0},
+     water_source, bulk_source, pools_source, 0, dung},
 #include "know/stuff.def"
 };
 
 /* further names of each row, in the same order */
+#undef WORDS
+#define WORDS(...) (const char *const[]){__VA_ARGS__, NULL}
 static const char *const *const also[] = {
 #define STUFF(id, name, group, water_low, water, water_high, carbon, n_low, n, n_high, c_to_n,    \
               bulk_low, bulk, bulk_high, fast, protein_fat, slow, lignin, ash, inert, piece, air, \

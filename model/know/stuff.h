@@ -40,6 +40,7 @@ struct stuff {
     enum stuff_mark nitrogen_mark, water_mark, bulk_mark, pools_mark, ash_mark, size_mark;
     const char *nitrogen_source, *water_source, *bulk_source, *pools_source;
     double like_dry_kg_per_m3;     /* dry density of the row it was made from; 0 = its own */
+    bool dung;                     /* droppings, alone or with bedding: may carry germs */
 };
 
 extern const struct stuff stuff_rows[];

@@ -30,7 +30,8 @@ struct head {
 struct member_head {
     int32_t failed, days, events, turns;
     double balance[RECORD_BALANCES], respiration_gap, flux_total[FLUXES];
-    double seeds_laid[3], seeds_alive[3], pool_laid_kg[4], stuff_left_share[PLAN_STUFF];
+    double seeds_laid[3], seeds_alive[3], germs_laid[2], germs_alive[2];
+    double pool_laid_kg[4], stuff_left_share[PLAN_STUFF];
     double person_s, lifted_kg, water_l, ignition_day;
 };
 
@@ -74,6 +75,8 @@ static void put_member(struct heap *heap, const struct record *r, const char *fa
     memcpy(head.flux_total, r->flux_total, sizeof head.flux_total);
     memcpy(head.seeds_laid, r->seeds_laid, sizeof head.seeds_laid);
     memcpy(head.seeds_alive, r->seeds_alive, sizeof head.seeds_alive);
+    memcpy(head.germs_laid, r->germs_laid, sizeof head.germs_laid);
+    memcpy(head.germs_alive, r->germs_alive, sizeof head.germs_alive);
     memcpy(head.pool_laid_kg, r->pool_laid_kg, sizeof head.pool_laid_kg);
     memcpy(head.stuff_left_share, r->stuff_left_share, sizeof head.stuff_left_share);
     head.respiration_gap = r->respiration_gap;
@@ -200,6 +203,8 @@ static bool take_member(struct source *source, struct record *r, char **failed)
     memcpy(r->flux_total, head.flux_total, sizeof r->flux_total);
     memcpy(r->seeds_laid, head.seeds_laid, sizeof r->seeds_laid);
     memcpy(r->seeds_alive, head.seeds_alive, sizeof r->seeds_alive);
+    memcpy(r->germs_laid, head.germs_laid, sizeof r->germs_laid);
+    memcpy(r->germs_alive, head.germs_alive, sizeof r->germs_alive);
     memcpy(r->pool_laid_kg, head.pool_laid_kg, sizeof r->pool_laid_kg);
     memcpy(r->stuff_left_share, head.stuff_left_share, sizeof r->stuff_left_share);
     r->respiration_gap = head.respiration_gap;

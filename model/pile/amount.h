@@ -40,9 +40,11 @@ enum stock {
     STOCK_HOLD_KG,      /* water that it holds against drainage */
     STOCK_FAST_LAID_KG, /* soluble carbon when it was laid: tells how ripe it is */
     STOCK_SEED_EASY, STOCK_SEED_MODERATE, STOCK_SEED_HARD, /* live weed seeds */
+    STOCK_HARDY_EASY, STOCK_HARDY_MODERATE, STOCK_HARDY_HARD, /* their tail that heat hardly kills */
+    STOCK_GERM_GUT, STOCK_GERM_EGG, /* live gut bacteria, worm eggs: one per kg wet manure as laid */
     STOCKS
 };
-enum { SEEDS = 3 };
+enum { SEEDS = 3, GERMS = 2 };
 
 /* Carbon, oxygen demand, water made on full oxidation and mass, per kg of carbon, by pool or store.
  * Protein and fat differ by ingredient and are kept there. */

@@ -30,6 +30,11 @@ int move_of_laid(const struct pile *pile, int stuff)
     return MOVING_STATES + STOCKS + pile->stuffs * POOLS + stuff;
 }
 
+int move_of_dose(const struct pile *pile, int stage)
+{
+    return MOVING_STATES + STOCKS + pile->stuffs * (POOLS + 1) + stage;
+}
+
 double move_share(const struct mesh *mesh, int cell)
 {
     int row = mesh->cell_row[cell];

@@ -10,7 +10,7 @@
 #include "pile/pile.h"
 
 /* one batch of material outside any cell: as many amounts as the pile has (pile_amount) */
-enum { MOVE_MOST_AMOUNTS = 32 + PILE_MOST_STUFFS * (POOLS + 1) };
+enum { MOVE_MOST_AMOUNTS = 40 + PILE_MOST_STUFFS * (POOLS + 1) + RULES_STAGES };
 struct move_batch {
     lane amount[MOVE_MOST_AMOUNTS];
 };
@@ -31,6 +31,7 @@ int move_of_state(enum state state);
 int move_of_stock(enum stock stock);
 int move_of_pool(int stuff, enum pool pool);
 int move_of_laid(const struct pile *pile, int stuff);
+int move_of_dose(const struct pile *pile, int stage);
 /* The share of the pile's volume that a cell is designed to hold. */
 double move_share(const struct mesh *mesh, int cell);
 /* Exchanges two piles' contents and meshes. */

@@ -17,11 +17,12 @@ void pile_take(struct pile *pile, int stride, int stuffs, struct arena *arena)
         pile->stock[k] = arena_take(arena, cells, sizeof(lane));
     pile->pool_kg = arena_take(arena, kinds * POOLS * cells, sizeof(lane));
     pile->laid_kg = arena_take(arena, kinds * cells, sizeof(lane));
+    pile->dose_kg = arena_take(arena, RULES_STAGES * cells, sizeof(lane));
 }
 
 int pile_amounts(const struct pile *pile)
 {
-    return ADDINGS + STOCKS + pile->stuffs * (POOLS + 1);
+    return ADDINGS + STOCKS + pile->stuffs * (POOLS + 1) + RULES_STAGES;
 }
 
 lane *pile_amount(const struct pile *pile, int which)
@@ -34,7 +35,10 @@ lane *pile_amount(const struct pile *pile, int which)
     which -= STOCKS;
     if (which < pile->stuffs * POOLS)
         return pile->pool_kg + which * pile->stride;
-    return pile->laid_kg + (which - pile->stuffs * POOLS) * pile->stride;
+    which -= pile->stuffs * POOLS;
+    if (which < pile->stuffs)
+        return pile_laid(pile, which);
+    return pile_dose(pile, which - pile->stuffs);
 }
 
 lane pile_total(const struct pile *pile, const lane *amount)
@@ -62,9 +66,9 @@ struct pile_weighed pile_weigh(const struct pile *pile, lane microbe_c_to_n, lan
         w.nitrogen_kg += pile->stuff[i].protein_nitrogen *
                          pile_total(pile, pile_pool(pile, i, POOL_PROTEIN));
     }
-    w.seeds = pile_total(pile, pile->stock[STOCK_SEED_EASY]) +
-              pile_total(pile, pile->stock[STOCK_SEED_MODERATE]) +
-              pile_total(pile, pile->stock[STOCK_SEED_HARD]);
+    w.seeds = lane_of(0);
+    for (int k = 0; k < 2 * SEEDS; k++)
+        w.seeds += pile_total(pile, pile->stock[STOCK_SEED_EASY + k]);
     return w;
 }
 

@@ -6,6 +6,7 @@
  */
 #ifndef PILE_PILE_H
 #define PILE_PILE_H
+#include "know/rules.h"
 #include "pile/amount.h"
 #include "pile/mesh.h"
 
@@ -26,6 +27,8 @@ struct pile {
     lane *stock[STOCKS];    /* [stride] */
     lane *pool_kg;          /* [(stuff * POOLS + pool) * stride + cell] */
     lane *laid_kg;          /* [stuff * stride + cell] dry mass when laid; does not decay */
+    lane *dose_kg;          /* [stage * stride + cell] of it, what stands at a stage of a dose; what
+                               stands at none isn't kept */
 };
 
 static inline lane *pile_state(const struct pile *pile, enum state which)
@@ -48,6 +51,11 @@ static inline lane *pile_laid(const struct pile *pile, int stuff)
     return pile->laid_kg + stuff * pile->stride;
 }
 
+static inline lane *pile_dose(const struct pile *pile, int stage)
+{
+    return pile->dose_kg + stage * pile->stride;
+}
+
 /* Length of y. */
 static inline int pile_length(const struct pile *pile)
 {
@@ -58,7 +66,7 @@ void pile_take(struct pile *pile, int stride, int stuffs, struct arena *arena);
 
 /* All amounts of a cell as a list of places, so that mixing and moving can go through them alike:
  * states that add (not the clocks, which are zero whenever somebody works on the pile, nor the
- * oxygen reading), stocks, pools, laid masses. */
+ * oxygen reading), stocks, pools, laid masses, and those at stages of doses. */
 int pile_amounts(const struct pile *pile);
 lane *pile_amount(const struct pile *pile, int which); /* [stride] */
 

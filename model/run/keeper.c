@@ -97,10 +97,13 @@ void keeper_book(struct keeper *h, const struct move_batch *batch, lane poured_k
         nitrogen += pile->stuff[i].protein_nitrogen * batch->amount[move_of_pool(i, POOL_PROTEIN)];
     }
     for (int k = 0; k < SEEDS; k++) {
-        lane class = batch->amount[move_of_stock((enum stock)(STOCK_SEED_EASY + k))];
+        lane class = batch->amount[move_of_stock((enum stock)(STOCK_SEED_EASY + k))] +
+                     batch->amount[move_of_stock((enum stock)(STOCK_HARDY_EASY + k))];
         seeds += class;
         h->seeds_laid[k] += sign * class;
     }
+    for (int k = 0; k < GERMS; k++)
+        h->germs_laid[k] += sign * batch->amount[move_of_stock((enum stock)(STOCK_GERM_GUT + k))];
     h->flux[removed ? FLUX_removed_carbon : FLUX_added_carbon] += sign * carbon;
     h->flux[removed ? FLUX_removed_nitrogen : FLUX_added_nitrogen] += sign * nitrogen;
     h->flux[removed ? FLUX_removed_seeds : FLUX_added_seeds] += sign * seeds;

@@ -17,7 +17,8 @@ struct keeper {
     int covers;
     struct { int row; double thick_m; } cover[KEEPER_COVERS];
     lane flux[FLUXES];              /* of the deeds since it was last cleared */
-    lane pool_laid_kg[POOLS], seeds_laid[SEEDS]; /* put in so far, less what was taken out */
+    lane pool_laid_kg[POOLS], seeds_laid[SEEDS], germs_laid[GERMS]; /* put in so far, less what was
+                                       taken out */
     lane turn_air, turn_lift, mixed_share, stray_share, fork_kg_per_s, pour_s_per_kg;
     lane top_absorbs, heap_rain, gaps, resist, laid_warmer;
 };

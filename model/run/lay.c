@@ -187,9 +187,21 @@ static void add_bed(const struct lay *lay, struct move_batch *batch, int member,
     add(batch, move_of_stock(STOCK_SURFACE_M2), member, 6 * solid / grain_m(stuff, piece_m, possible->param.grain_power));
     add(batch, move_of_stock(STOCK_HOLD_KG), member, hold * dry_kg);
     add(batch, move_of_stock(STOCK_FAST_LAID_KG), member, fast_kg);
-    for (int k = 0; k < SEEDS; k++)
-        add(batch, move_of_stock((enum stock)(STOCK_SEED_EASY + k)), member,
-            dry_kg * SEEDS_PER_KG[stuff->weed_seeds] * SEED_SPLIT[k]);
+}
+
+/* Weed seeds, of each class a hardy tail, and the germs of droppings. */
+static void add_lives(const struct lay *lay, struct move_batch *batch, int member,
+                      const struct plan_portion *portion, double wet_kg, double dry_kg)
+{
+    const struct stuff *stuff = &lay->possible[member].stuff[portion->stuff];
+    double hardy = lay->possible[member].param.hardy_seed_share;
+    for (int k = 0; k < SEEDS; k++) {
+        double seeds = dry_kg * SEEDS_PER_KG[stuff->weed_seeds] * SEED_SPLIT[k];
+        add(batch, move_of_stock((enum stock)(STOCK_SEED_EASY + k)), member, (1 - hardy) * seeds);
+        add(batch, move_of_stock((enum stock)(STOCK_HARDY_EASY + k)), member, hardy * seeds);
+    }
+    for (int k = 0; stuff->dung && k < GERMS; k++)
+        add(batch, move_of_stock((enum stock)(STOCK_GERM_GUT + k)), member, wet_kg);
 }
 
 static void add_portion(const struct lay *lay, const struct pile *pile, int member,
@@ -212,6 +224,7 @@ static void add_portion(const struct lay *lay, const struct pile *pile, int memb
     add(batch, move_of_pool(kind, POOL_LIGNIN), member, p.lignin * dry);
     add(batch, move_of_laid(pile, kind), member, dry);
     add_bed(lay, batch, member, portion, lies.volume_m3, dry, p.fast * dry);
+    add_lives(lay, batch, member, portion, lies.wet_kg, dry);
 }
 
 /* Dry mass of a batch, by the same sum as pile_dry. */

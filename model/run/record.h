@@ -3,6 +3,7 @@
 #ifndef RUN_RECORD_H
 #define RUN_RECORD_H
 #include "base/trouble.h"
+#include "know/rules.h"
 #include "pile/flux.h"
 #include "run/plan.h"
 
@@ -26,6 +27,8 @@ struct record_day {
     double sticks_share;                        /* of dry mass: still to be told as leaf, stalk, stick */
     double limit[RECORD_PLACES][RECORD_LIMITS]; /* decay now over decay with that one at its best:
                                                  * 1 = doesn't hold back; NAN = no such place */
+    double met_share[RULES];                    /* of the dry mass as laid: has had the dose of each
+                                                 * rule, whatever turns it asks for */
     double over_45C_share, over_55C_share;      /* of dry mass, at the day's end */
     double pool_kg[6];                          /* fast, protein and fat, slow, lignin, microbes, humus and ash */
     double flux[FLUXES];                        /* of the day: J, kg, or seeds */
@@ -39,6 +42,7 @@ struct record_event {
     enum plan_way way;
     int into;                   /* bay, -1 = where it is */
     double water_kg, person_s, lifted_kg, picked_out_kg, added_kg;
+    double middle_K;            /* just before it */
 };
 
 /* one cell of a cross-section, as a rectangle seen from the side */
@@ -67,6 +71,7 @@ struct record {
     double respiration_gap;             /* quadrature of CO2 against the closed form, relative */
     double flux_total[FLUXES];
     double seeds_laid[3], seeds_alive[3]; /* easy, moderate, hard: put in, and left at the end */
+    double germs_laid[2], germs_alive[2]; /* gut bacteria, worm eggs: one per kg wet manure put in */
     double pool_laid_kg[4];     /* dry mass put in: fast, protein and fat, slow, lignin */
     double stuff_left_share[PLAN_STUFF];/* dry mass left of each ingredient, of what was laid */
     double person_s, lifted_kg, water_l;

@@ -75,6 +75,13 @@ static void keep_event(struct record *record, int day, const struct record_event
     record->turns += event->deed == PLAN_TURN;
 }
 
+/* Does it put material of one cell into another? */
+static bool moves_material(const struct plan_event *event)
+{
+    return event->deed == PLAN_TURN || event->deed == PLAN_ADD ||
+           (event->deed == PLAN_COVER && event->cover < 0);
+}
+
 static bool do_events(struct setting *s, int day, struct record record[LANES], struct trouble *why)
 {
     bool due[PLAN_EVENTS];
@@ -84,12 +91,17 @@ static bool do_events(struct setting *s, int day, struct record record[LANES], s
         struct record_event done[LANES];
         if (!due[e])
             continue;
+        lane middle_K = s->watch.probe_now[0] + GAS_ICE_POINT_K;
+        if (moves_material(&s->plan->event[e]))
+            dose_fold(&s->watch.dose, &s->pile);
         if (!hands_do(&s->keeper, &s->plan->event[e], day, done, why))
             return false;
         s->last_done[e] = day;
         s->seen_before[e] = false;
-        for (int i = 0; i < LANES; i++)
+        for (int i = 0; i < LANES; i++) {
+            done[i].middle_K = lane_get(middle_K, i);
             keep_event(&record[i], day, &done[i]);
+        }
         setting_worked(s, day);
     }
     return weigh(s, day, why);
@@ -157,7 +169,12 @@ static void finish(struct setting *s, struct record record[LANES])
         for (int k = 0; k < SEEDS; k++)
             r->seeds_laid[k] = lane_get(s->keeper.seeds_laid[k], i);
         for (int k = 0; k < SEEDS; k++)
-            r->seeds_alive[k] = lane_get(pile_total(&s->pile, s->pile.stock[STOCK_SEED_EASY + k]), i);
+            r->seeds_alive[k] = lane_get(pile_total(&s->pile, s->pile.stock[STOCK_SEED_EASY + k]) +
+                                         pile_total(&s->pile, s->pile.stock[STOCK_HARDY_EASY + k]), i);
+        for (int k = 0; k < GERMS; k++) {
+            r->germs_laid[k] = lane_get(s->keeper.germs_laid[k], i);
+            r->germs_alive[k] = lane_get(pile_total(&s->pile, s->pile.stock[STOCK_GERM_GUT + k]), i);
+        }
         double exact = lane_get(s->step.closed.respired_exact, i);
         r->respiration_gap = fabs(lane_get(s->step.closed.respired_sum, i) - exact) / fmax(exact, 1e-12);
         r->ignition_day = lane_get(s->watch.ignition_s, i) / SETTING_DAY_S;

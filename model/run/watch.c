@@ -16,6 +16,8 @@ void watch_take(struct watch *w, struct balance *balance, struct arena *arena)
     w->over_K = arena_take(arena, (size_t)balance->pile->stride, sizeof(lane));
     w->mean_K_s = arena_take(arena, (size_t)balance->pile->stride, sizeof(lane));
     w->before_K = arena_take(arena, (size_t)balance->pile->stride, sizeof(lane));
+    w->wet_share = arena_take(arena, (size_t)balance->pile->stride, sizeof(lane));
+    dose_take(&w->dose, balance->pile->stride, arena);
     w->breath = arena_take(arena, (size_t)balance->pile->stride, sizeof(lane));
     w->depth_m = arena_take(arena, (size_t)balance->pile->stride, sizeof(lane));
     w->sorted = arena_take(arena, (size_t)balance->pile->stride, sizeof(struct watch_cell));
@@ -86,19 +88,28 @@ void watch_look(struct watch *w)
     read_all(w, true, lane_less(lane_of(0), lane_of(1)));
 }
 
-static void kill_seeds(struct watch *w, int c, lane before_K, lane step_s, lane flux[FLUXES])
+/* Seeds and germs of a cell; only seeds have a balance. */
+static void kill(struct watch *w, int c, lane step_s, lane flux[FLUXES])
 {
     const struct pile *pile = w->balance->pile;
-    lane water = pile_state(pile, STATE_WATER_KG)[c];
-    lane wet = water / (water + pile_state(pile, STATE_DRY_KG)[c]);
-    lane log_left[SEEDS];
-    death_log_left(&w->death, before_K, w->over_K[c], wet, step_s, log_left);
-    for (int k = 0; k < SEEDS; k++) {
+    lane log_left[DEATH_LIVES];
+    death_log_left(&w->death, w->before_K[c], w->over_K[c], w->wet_share[c], step_s, log_left);
+    for (int k = 0; k < DEATH_LIVES; k++) {
         lane *alive = &pile->stock[STOCK_SEED_EASY + k][c];
-        lane dead = *alive * (1.0 - lane_exp(lane_max(log_left[k], lane_of(-600))));
+        lane dead = *alive * death_share(log_left[k]);
         *alive -= dead;
-        flux[FLUX_killed_seeds] -= dead;
+        flux[FLUX_killed_seeds] -= k < DEATH_GERMS ? dead : lane_of(0);
     }
+}
+
+static void read_wetness(struct watch *w)
+{
+    const struct pile *pile = w->balance->pile;
+    const lane *water = pile_state(pile, STATE_WATER_KG), *dry = pile_state(pile, STATE_DRY_KG);
+    lane *wet = w->wet_share;
+    LANE_APART
+    for (int c = 0; c < pile->mesh->cells; c++)
+        wet[c] = water[c] / (water[c] + dry[c]);
 }
 
 static void note_ignition(struct watch *w, lane from_s, lane size_s, lane before_K)
@@ -124,10 +135,12 @@ void watch_step(struct watch *w, lane from_s, lane size_s, lane_mask good, lane 
     for (int c = 0; c < pile->mesh->cells; c++)
         w->before_K[c] = w->over_K[c];
     read_all(w, false, good);
+    read_wetness(w);
     for (int c = 0; c < pile->mesh->cells; c++) {
         w->mean_K_s[c] += 0.5 * step * w->over_K[c];
-        kill_seeds(w, c, w->before_K[c], step, flux);
+        kill(w, c, step, flux);
     }
+    dose_step(&w->dose, w->balance->pile, w->before_K, w->over_K, w->wet_share, step);
     for (int k = 0; k < WATCH_PROBES; k++)
         w->probe_K_s[k] += 0.5 * step * (before[k] + w->probe_now[k]);
     note_ignition(w, from_s, step, before[0]);
@@ -304,8 +317,23 @@ static void fill_row(struct watch *w, int member, struct record_day *row)
     row->refused = (int)lane_get(w->refused, member);
 }
 
+/* Of all the dry mass that was laid, what has had the dose of each rule. */
+static void meet_rules(const struct watch *w, int day, struct record record[LANES])
+{
+    const struct pile *pile = w->balance->pile;
+    lane laid = lane_of(0);
+    for (int i = 0; i < pile->stuffs; i++)
+        laid += pile_total(pile, pile_laid(pile, i));
+    for (int k = 0; k < RULES; k++) {
+        lane met = dose_met(pile, rules_rows[k].dose, rules_rows[k].stage) / laid;
+        for (int i = 0; i < LANES; i++)
+            record[i].day[day].met_share[k] = fmin(lane_get(met, i), 1); /* but for rounding */
+    }
+}
+
 void watch_day(struct watch *w, int day, struct record record[LANES])
 {
+    meet_rules(w, day, record);
     for (int c = 0; c < w->balance->pile->mesh->cells; c++)
         w->breath[c] = balance_breath(w->balance, c, TEST_OVER_K, TEST_WET_SHARE);
     w->core_m = place_core_m(place_depths(w->balance->pile->mesh, w->depth_m));

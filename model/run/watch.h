@@ -3,6 +3,7 @@
 #ifndef RUN_WATCH_H
 #define RUN_WATCH_H
 #include "life/death.h"
+#include "life/dose.h"
 #include "run/balance.h"
 #include "run/ledger.h"
 #include "run/place.h"
@@ -24,9 +25,11 @@ struct watch_probe {
 struct watch {
     struct balance *balance;
     struct death_law death;
+    struct dose dose;
     lane *over_K;           /* [stride] now */
     lane *mean_K_s;         /* [stride] integral over the day so far */
     lane *before_K;         /* [stride] at the step's start */
+    lane *wet_share;        /* [stride] now */
     lane *breath;           /* [stride] in the test state, of the day's end */
     lane *depth_m;          /* [stride] of the day's end */
     lane core_m;            /* the core is deeper */

@@ -8,6 +8,7 @@
 #include "base/unit.h"
 #include "know/bound.h"
 #include "know/param.h"
+#include "know/rules.h"
 #include "know/skies.h"
 #include "know/stuff.h"
 #include "pile/flux.h"
@@ -228,6 +229,37 @@ static bool fill_turn(struct cells *row, int at)
     return true;
 }
 
+static bool fill_rule(struct cells *row, int at)
+{
+    if (at >= RULES)
+        return false;
+    const struct rules_row *rule = &rules_rows[at];
+    const struct rules_dose *dose = &rules_doses[rule->dose];
+    bool sum = dose->count == RULES_COUNT_SUM || dose->count == RULES_COUNT_EQUATION;
+    show(add_text(row, "name", rule->name), "rule", 57, 0, 1);
+    show(add_text(row, "where", rule->where), "where", CELLS_REST, 0, 1);
+    add_text(row, "source", rule->source);
+    add_text(row, "mark", rule->mark);
+    add_text(row, "hours_count", sum ? "added up" : "in one unbroken run");
+    add_text(row, "read_here_as", rule->reading);
+    add_number(row, "from_c", dose->over_C);
+    add_number(row, "least_water_share", dose->water_share);
+    if (rule->turns > 0) {
+        add_number(row, "turns", rule->turns);
+        if (rule->turns_apart_days > 0)
+            add_number(row, "days_between_turns", rule->turns_apart_days);
+        if (rule->turn_C > 0)
+            add_number(row, "middle_when_turned_c", rule->turn_C);
+    }
+    if (rule->days > 0)
+        add_number(row, "days_in_all", rule->days);
+    if (rule->most_c_to_n > 0) {
+        add_number(row, "c_to_n_least", rule->least_c_to_n);
+        add_number(row, "c_to_n_most", rule->most_c_to_n);
+    }
+    return true;
+}
+
 static bool fill_flux(struct cells *row, int at)
 {
     if (at >= FLUXES)
@@ -252,7 +284,8 @@ static bool fill_flux(struct cells *row, int at)
     ROW("covers", fill_cover, false)            \
     ROW("skies", fill_sky, true)                \
     ROW("turns", fill_turn, false)              \
-    ROW("fluxes", fill_flux, false)
+    ROW("fluxes", fill_flux, false)             \
+    ROW("rules", fill_rule, false)
 
 const struct cells_table cells_tables[] = {
 #define ROW(name, fill, all) {name, fill, all},

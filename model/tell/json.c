@@ -1,13 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* tell/json.c - a season as JSON.
  *
- * With several possible piles a number is their median and has `_low` and `_high` beside it. What this
- * version does not work out (rules of hygiene) is an empty list, and what isn't known is null, so
- * that a script can tell it from a number. jansson
- * keeps the order of keys and writes a decimal point in every locale; it refuses NaN, which
+ * With several possible piles a number is their median and has `_low` and `_high` beside it. What isn't
+ * known is null, so that a script can tell it from a number. jansson keeps the order of keys and writes a decimal point in every locale; it refuses NaN, which
  * therefore becomes null here, by one hand.
  */
 #include "tell/json.h"
+#include "ask/hygiene.h"
 #include "ask/ready.h"
 #include "ask/yield.h"
 #include "many/band.h"
@@ -218,12 +217,56 @@ static json_t *ready_object(const struct tale *tale)
     return object;
 }
 
-static json_t *seeds_list(const struct tale *tale)
+static json_t *hygiene_list(const struct tale *tale)
 {
-    static const char *const classes[] = {"easy", "moderate", "hard"};
     json_t *list = json_array();
-    for (int i = 0; i < 3; i++) {
-        struct span live = range_of(tale, asked_live, i, 0);
+    for (int i = 0; i < RULES; i++) {
+        const struct rules_row *rule = &rules_rows[i];
+        json_t *object = json_object();
+        json_put_text(object, "rule", rule->name);
+        json_put_text(object, "where", rule->where);
+        json_put_text(object, "source", rule->source);
+        json_put_text(object, "mark", rule->mark);
+        put_range(object, "mass_share_met", tale, hygiene_share, i, 0);
+        put_date(object, "first_met", tale, range_of(tale, hygiene_first, i, 0).mid);
+        if (rule->turns > 0)
+            put_range(object, "turns_needed", tale, hygiene_turns_needed, i, 0);
+        json_array_append_new(list, object);
+    }
+    return list;
+}
+
+/* For each harvest, when the pile holds manure. */
+static json_t *manure_list(const struct tale *tale)
+{
+    struct hygiene_wait wait[PLAN_HARVESTS];
+    int waits = hygiene_waits(tale->scenario, tale->plan, wait);
+    json_t *list = json_array();
+    for (int i = 0; i < waits; i++) {
+        char date[DATE_TEXT];
+        json_t *object = json_object();
+        json_put_text(object, "crop", wait[i].crop);
+        date_write(wait[i].laid, date);
+        json_put_text(object, "laid", date);
+        date_write(wait[i].harvest, date);
+        json_put_text(object, "harvest", date);
+        json_put(object, "days", json_integer(wait[i].days));
+        json_put(object, "days_wanted", json_integer(wait[i].wanted));
+        json_put(object, "enough", json_boolean(wait[i].enough));
+        date_write(wait[i].earliest, date);
+        json_put_text(object, "earliest", date);
+        json_array_append_new(list, object);
+    }
+    return list;
+}
+
+/* Live shares of classes of seeds or germs; null where none were laid. */
+static json_t *live_list(const struct tale *tale, const char *const classes[], int count,
+                         double (*ask)(const struct record *, int, int))
+{
+    json_t *list = json_array();
+    for (int i = 0; i < count; i++) {
+        struct span live = range_of(tale, ask, i, 0);
         json_t *object = json_object();
         json_put_text(object, "class", classes[i]);
         json_put_number(object, "live_share", live.mid);
@@ -232,6 +275,18 @@ static json_t *seeds_list(const struct tale *tale)
         json_array_append_new(list, object);
     }
     return list;
+}
+
+static json_t *seeds_list(const struct tale *tale)
+{
+    static const char *const classes[] = {"easy", "moderate", "hard"};
+    return live_list(tale, classes, 3, hygiene_seeds);
+}
+
+static json_t *germs_list(const struct tale *tale)
+{
+    static const char *const classes[] = {"gut bacteria", "worm eggs"};
+    return live_list(tale, classes, 2, hygiene_germs);
 }
 
 /* On the day of need, or the season's last. */
@@ -360,8 +415,10 @@ json_t *json_season_object(const struct tale *tale, bool with_days)
         json_put(object, "days", days_list(tale));
     json_put(object, "balance", balance_object(tale));
     json_put(object, "ready", ready_object(tale));
-    json_put(object, "hygiene", json_array());
+    json_put(object, "hygiene", hygiene_list(tale));
     json_put(object, "seeds", seeds_list(tale));
+    json_put(object, "pathogens", germs_list(tale));
+    json_put(object, "raw_manure", manure_list(tale));
     json_put(object, "yield", yield_object(tale));
     json_put(object, "work", work_object(tale));
     json_put(object, "fluxes", fluxes_object(tale));

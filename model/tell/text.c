@@ -11,6 +11,7 @@
 #include "many/band.h"
 #include "ask/asked.h"
 #include "tell/diary.h"
+#include "tell/hygiene.h"
 #include "tell/range.h"
 #include "tell/ready.h"
 #include "tell/yield.h"
@@ -296,6 +297,7 @@ static void say_all(FILE *out, const struct tale *tale, const struct phrase_styl
         say_why(out, tale);
     if (lean < 3)
         say_heat(out, tale, style);
+    hygiene_lines(out, tale, style, false);
     yield_line(out, tale, style);
     say_day(out, tale, style);
     say_sure(out, tale);
@@ -304,25 +306,13 @@ static void say_all(FILE *out, const struct tale *tale, const struct phrase_styl
         say_do(out, tale, style);
 }
 
-/* What the long form says of weed seeds. A share is never said to be nothing or all of them. */
-static void say_seeds(FILE *out, const struct tale *tale)
-{
-    static const char *const classes[] = {"heat kills easily", "are middling", "are hardy"};
-    for (int i = 0; i < 3; i++) {
-        struct span live = range_of(tale, asked_live, i, 0);
-        if (isfinite(live.mid))
-            phrase_line(out, "seeds", "%s of those that %s may still be alive",
-                        live.high < 0.01 ? "under 1 %" : range_said_share(live).text, classes[i]);
-    }
-}
-
 static void say_long(FILE *out, const struct tale *tale, const struct phrase_style *style)
 {
     say_all(out, tale, style, 0);
     ready_lines(out, tale);
     ready_try(out, tale);
     yield_more(out, tale, style);
-    say_seeds(out, tale);
+    hygiene_lines(out, tale, style, true);
     for (int i = 0; i < tale->scenario->assumed; i++)
         phrase_line(out, "assumed", "%s", tale->scenario->assumption[i]);
     for (int i = 0; i < TALE_CAUTIONS; i++)
