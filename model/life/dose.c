@@ -12,7 +12,8 @@
 #include "life/dose.h"
 
 static const double EDGE_K = 1e-6;      /* a jar held at the very temperature counts as there */
-static const double HOT_C = 55, HOT_S = 4 * 3600.0;
+static const double FULL = 1 - 1e-9;    /* three days in hours are three days, but for rounding */
+static const double HOT_C = 55, HOT_S = 4 * 3600.0 * (1 - 1e-9);
 static const double DAY_S = 86400, EQUATION_DAYS = 131700000, EQUATION_PER_K = 0.14;
 static const double LN_10 = 2.302585092994046;
 enum { COLD_DAYS = 5, HOT_FIRST = COLD_DAYS, HOT_DAYS = 5, WARM_MET = COLD_DAYS + HOT_DAYS };
@@ -26,11 +27,11 @@ void dose_take(struct dose *dose, int stride, struct arena *arena)
     dose->hot_s = arena_take(arena, (size_t)stride, sizeof(lane));
 }
 
-/* Share of a step above a temperature. */
+/* Share of a step above a temperature; all of it, without rounding, where both ends are. */
 static inline lane share_above(lane from_K, lane to_K, double over_C)
 {
     lane low = lane_min(from_K, to_K), high = lane_max(from_K, to_K);
-    lane share = (high - (over_C - EDGE_K)) / (high - low + EDGE_K);
+    lane share = (high - (over_C - EDGE_K)) / (high - low + 0.5 * EDGE_K);
     return lane_max(lane_min(share, lane_of(1)), lane_of(0));
 }
 
@@ -109,15 +110,15 @@ static void fall_back(struct stages *s, lane_mask broken)
 static void book(struct dose *dose, struct pile *pile, int k, int c)
 {
     const struct rules_dose *row = &rules_doses[k];
-    lane *carry = &dose->carry[k][c], one = lane_of(1), none = lane_of(0);
+    lane *carry = &dose->carry[k][c], one = lane_of(1), none = lane_of(0), least = lane_of(FULL);
     struct stages s = stages_of(pile, k, c);
-    for (int i = 0; i < row->stages && lane_any(lane_at_most(one, *carry)); i++) {
-        lane_mask full = lane_at_most(one, *carry);
+    for (int i = 0; i < row->stages && lane_any(lane_at_most(least, *carry)); i++) {
+        lane_mask full = lane_at_most(least, *carry);
         advance(&s, row->count, lane_if(full, one, none));
         *carry -= lane_if(full, one, none);
         dose->held[k][c] = lane_if(full, one, dose->held[k][c]);
     }
-    *carry = lane_if(lane_less(*carry, one), *carry, none); /* all has met it by now */
+    *carry = lane_if(lane_less(*carry, least), lane_max(*carry, none), none); /* all has met it by now */
 }
 
 static void book_hot(struct dose *dose, struct pile *pile, int k, int c)
@@ -144,7 +145,7 @@ static void step_sum(struct dose *dose, struct pile *pile, int k, const lane *fr
         carry[c] += lane_if(lane_less(wet_share[c], lane_of(row->water_share)), lane_of(0), gain);
     }
     for (int c = 0; c < cells; c++)
-        if (lane_any(lane_at_most(lane_of(1), carry[c])))
+        if (lane_any(lane_at_most(lane_of(FULL), carry[c])))
             book(dose, pile, k, c);
 }
 
@@ -162,7 +163,7 @@ static void run_cell(struct dose *dose, struct pile *pile, int k, int c, lane fr
     lane *carry = &dose->carry[k][c], *held = &dose->held[k][c], per_stage = lane_of(1 / (row->stage_h * 3600));
     *carry += lane_if(late, none, gain * per_stage);
     dose->hot_s[c] += warm ? lane_if(late, none, hot) : none;
-    if (lane_any(lane_at_most(lane_of(1), *carry)))
+    if (lane_any(lane_at_most(lane_of(FULL), *carry)))
         book(dose, pile, k, c);
     if (warm && lane_any(lane_at_most(lane_of(HOT_S), dose->hot_s[c])))
         book_hot(dose, pile, k, c);

@@ -122,6 +122,10 @@ static void compare_totals(const struct record *a, const struct record *b, int m
         SAME(a->seeds_laid[k], b->seeds_laid[k], member);
         SAME(a->seeds_alive[k], b->seeds_alive[k], member);
     }
+    for (int k = 0; k < GERMS; k++) {
+        SAME(a->germs_laid[k], b->germs_laid[k], member);
+        SAME(a->germs_alive[k], b->germs_alive[k], member);
+    }
     SAME(a->ignition_day, b->ignition_day, member);
     SAME(a->respiration_gap, b->respiration_gap, member);
 }
@@ -140,6 +144,7 @@ static void compare(const struct four *f)
             SAME(a->event[e].lifted_kg, b->event[e].lifted_kg, i);
             SAME(a->event[e].picked_out_kg, b->event[e].picked_out_kg, i);
             SAME(a->event[e].person_s, b->event[e].person_s, i);
+            SAME(a->event[e].middle_K, b->event[e].middle_K, i);
         }
         compare_totals(a, b, i);
     }

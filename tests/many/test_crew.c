@@ -81,6 +81,8 @@ static void same_record(const struct record *a, const struct record *b)
     same_bytes(a->flux_total, b->flux_total, sizeof a->flux_total);
     same_bytes(a->seeds_laid, b->seeds_laid, sizeof a->seeds_laid);
     same_bytes(a->seeds_alive, b->seeds_alive, sizeof a->seeds_alive);
+    same_bytes(a->germs_laid, b->germs_laid, sizeof a->germs_laid);
+    same_bytes(a->germs_alive, b->germs_alive, sizeof a->germs_alive);
     same_bytes(a->pool_laid_kg, b->pool_laid_kg, sizeof a->pool_laid_kg);
     same_bytes(a->stuff_left_share, b->stuff_left_share, sizeof a->stuff_left_share);
     same_bytes(&a->respiration_gap, &b->respiration_gap, sizeof a->respiration_gap);

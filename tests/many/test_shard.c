@@ -47,12 +47,14 @@ static void make_record(struct record *r, double *next)
     for (int i = 0; i < EVENTS; i++) {
         r->event[i] = (struct record_event){.day = i, .deed = PLAN_WATER, .way = PLAN_MIXED,
                                             .into = -1};
-        fill(&r->event[i].water_kg, 5, next);
+        fill(&r->event[i].water_kg, 6, next);
     }
     fill(r->balance, RECORD_BALANCES, next);
     fill(r->flux_total, FLUXES, next);
     fill(r->seeds_laid, 3, next);
     fill(r->seeds_alive, 3, next);
+    fill(r->germs_laid, 2, next);
+    fill(r->germs_alive, 2, next);
     fill(r->pool_laid_kg, 4, next);
     fill(r->stuff_left_share, PLAN_STUFF, next);
     fill(&r->respiration_gap, 1, next);
@@ -105,6 +107,8 @@ static void same_record(const struct record *a, const struct record *b)
     same_bytes(a->flux_total, b->flux_total, sizeof a->flux_total);
     same_bytes(a->seeds_laid, b->seeds_laid, sizeof a->seeds_laid);
     same_bytes(a->seeds_alive, b->seeds_alive, sizeof a->seeds_alive);
+    same_bytes(a->germs_laid, b->germs_laid, sizeof a->germs_laid);
+    same_bytes(a->germs_alive, b->germs_alive, sizeof a->germs_alive);
     same_bytes(a->pool_laid_kg, b->pool_laid_kg, sizeof a->pool_laid_kg);
     same_bytes(a->stuff_left_share, b->stuff_left_share, sizeof a->stuff_left_share);
     same_bytes(&a->person_s, &b->person_s, sizeof a->person_s);

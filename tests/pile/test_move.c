@@ -110,6 +110,8 @@ static void every_amount_has_a_place_of_its_own(void **state)
         assert_ptr_equal(pile_amount(pile, move_of_laid(pile, i)), pile_laid(pile, i));
         seen++;
     }
+    for (int i = 0; i < RULES_STAGES; i++, seen++)
+        assert_ptr_equal(pile_amount(pile, move_of_dose(pile, i)), pile_dose(pile, i));
     assert_int_equal(seen, amounts);
     free(yard.block);
 }
