@@ -129,7 +129,8 @@ static void say_alive(FILE *out, const char *label, const char *what, struct spa
 
 static void say_lives(FILE *out, const struct tale *tale)
 {
-    static const char *const seeds[] = {"those that heat kills easily", "the middling ones", "the hard ones"};
+    static const char *const seeds[] = {"those that heat kills easily", "those that are middling",
+                                        "those that are hardy"};
     static const char *const germs[] = {"gut bacteria from the manure", "worm eggs from the manure"};
     for (int i = 0; i < 3; i++)
         say_alive(out, "seeds", seeds[i], range_of(tale, hygiene_seeds, i, 0), "");

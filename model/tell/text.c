@@ -297,7 +297,8 @@ static void say_all(FILE *out, const struct tale *tale, const struct phrase_styl
         say_why(out, tale);
     if (lean < 3)
         say_heat(out, tale, style);
-    hygiene_lines(out, tale, style, false);
+    if (lean < 5)
+        hygiene_lines(out, tale, style, false);
     yield_line(out, tale, style);
     say_day(out, tale, style);
     say_sure(out, tale);
@@ -343,7 +344,7 @@ static char *short_form(const struct tale *tale, const struct phrase_style *styl
             free(text);
             return NULL;
         }
-        if (lean == 4 || lines(text) <= TEXT_LINES)
+        if (lean == 5 || lines(text) <= TEXT_LINES)
             return text;
         free(text);
     }

@@ -29,12 +29,51 @@ static void assert_keys(json_t *object, const char *const *keys)
     assert_int_equal(json_object_size(object), count);
 }
 
+static void rules_and_waits_have_their_keys_and_dates(void **state)
+{
+    (void)state;
+    static const char *const rule[] = {"rule", "where", "source", "mark", "mass_share_met", "first_met", NULL};
+    static const char *const turned[] = {"rule", "where", "source", "mark", "mass_share_met", "first_met",
+                                         "turns_needed", NULL};
+    static const char *const wait[] = {"crop", "laid", "harvest", "days", "days_wanted", "enough",
+                                       "earliest", NULL};
+    struct made *made = made_new();
+    for (int i = 0; i < MADE_DAYS; i++)
+        made->day[i].met_share[RULES_THREE_DAYS_55] = i < 6 ? 0.2 : 0.75;
+    made->record.germs_laid[0] = 100;
+    made->record.germs_alive[0] = 1;
+    made->scenario.stuff[0].dung = true;
+    made->scenario.need.harvests = 1;
+    snprintf(made->scenario.need.harvest[0].crop, PLAN_NAME, "lettuce");
+    made->scenario.need.harvest[0].day = made->scenario.start + 101;
+    json_t *object = told(&made->tale);
+    json_t *rules = json_object_get(object, "hygiene");
+    assert_int_equal(json_array_size(rules), RULES);
+    json_t *first = json_array_get(rules, RULES_THREE_DAYS_55);
+    assert_keys(first, rule);
+    assert_keys(json_array_get(rules, RULES_FIFTEEN_DAYS_55), turned);
+    assert_near(json_number_value(json_object_get(first, "mass_share_met")), 0.75, 1e-9);
+    assert_string_equal(json_string_value(json_object_get(first, "first_met")), "2025-10-24"); /* day 7 */
+    json_t *germs = json_object_get(object, "pathogens");
+    assert_int_equal(json_array_size(germs), 2);
+    assert_string_equal(json_string_value(json_object_get(json_array_get(germs, 0), "class")), "gut bacteria");
+    assert_string_equal(json_string_value(json_object_get(json_array_get(germs, 1), "class")), "worm eggs");
+    assert_near(json_number_value(json_object_get(json_array_get(germs, 0), "live_share")), 0.01, 1e-9);
+    json_t *manure = json_array_get(json_object_get(object, "raw_manure"), 0);
+    assert_keys(manure, wait);
+    assert_false(json_is_true(json_object_get(manure, "enough")));
+    assert_string_equal(json_string_value(json_object_get(manure, "earliest")), "2026-02-15");
+    json_decref(object);
+    free(made);
+}
+
 static void a_season_has_the_promised_keys(void **state)
 {
     (void)state;
     static const char *const season[] = {
         "midden", "scenario", "plan", "start", "members", "draw", "days", "balance", "ready",
-        "hygiene", "seeds", "yield", "work", "fluxes", "assumed", "cautions", NULL};
+        "hygiene", "seeds", "pathogens", "raw_manure", "yield", "work", "fluxes", "assumed",
+        "cautions", NULL};
     static const char *const day[] = {
         "day", "date", "air_c", "middle_c", "deep30cm_c", "hand_deep_c", "mean_c", "hottest_c",
         "coldest_tenth_c", "water_share", "free_air_share", "oxygen_lowest_share", "height_m",
@@ -113,7 +152,10 @@ static void what_is_not_known_is_null(void **state)
     json_t *seeds = json_object_get(object, "seeds");
     assert_near(number(json_array_get(seeds, 0), "live_share"), 0.01, 1e-12);
     assert_true(json_is_null(json_object_get(json_array_get(seeds, 2), "live_share"))); /* 0/0 */
-    assert_int_equal(json_array_size(json_object_get(object, "hygiene")), 0);
+    json_t *germs = json_object_get(object, "pathogens");
+    assert_true(json_is_null(json_object_get(json_array_get(germs, 0), "live_share")));
+    json_t *rule = json_array_get(json_object_get(object, "hygiene"), RULES_THREE_DAYS_55);
+    assert_true(json_is_null(json_object_get(rule, "first_met")));
     json_decref(object);
     free(made);
 }
@@ -170,6 +212,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_season_has_the_promised_keys),
+        cmocka_unit_test(rules_and_waits_have_their_keys_and_dates),
         cmocka_unit_test(numbers_stand_in_the_unit_of_their_key),
         cmocka_unit_test(what_is_not_known_is_null),
         cmocka_unit_test(events_carry_the_keys_that_apply),
