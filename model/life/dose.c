@@ -134,19 +134,16 @@ static void step_sum(struct dose *dose, struct pile *pile, int k, const lane *fr
                      const lane *to_K, const lane *wet_share, lane step_s)
 {
     const struct rules_dose *row = &rules_doses[k];
-    const int cells = pile->mesh->cells;
     const bool equation = row->count == RULES_COUNT_EQUATION;
-    const lane per_stage = step_s * (1 / fmax(row->stage_h * 3600, 1));
+    const lane stages = step_s * (1 / fmax(row->stage_h * 3600, 1));
     lane *carry = dose->carry[k];
-    LANE_APART
-    for (int c = 0; c < cells; c++) {
+    for (int c = 0; c < pile->mesh->cells; c++) {
         lane gain = equation ? dose_equation(from_K[c], to_K[c], step_s)
-                             : per_stage * share_above(from_K[c], to_K[c], row->over_C);
+                             : stages * share_above(from_K[c], to_K[c], row->over_C);
         carry[c] += lane_if(lane_less(wet_share[c], lane_of(row->water_share)), lane_of(0), gain);
-    }
-    for (int c = 0; c < cells; c++)
         if (lane_any(lane_at_most(lane_of(FULL), carry[c])))
             book(dose, pile, k, c);
+    }
 }
 
 /* The part of a step before a run breaks belongs to it, the part after it begins another. */

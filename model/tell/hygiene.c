@@ -74,13 +74,13 @@ static void say_first_rule(FILE *out, const struct tale *tale, const struct phra
                 in_degrees(style, rules_rows[rule].name).text, share_of(tale, rule).text);
 }
 
-/* "lettuce 10 Jun: 101 days after the manure of 1 Mar, 120 wanted: not before 29 Jun" */
+/* "lettuce 10 Jun: 101 days after manure (1 Mar), 120 wanted: from 29 Jun" */
 static void say_wait(FILE *out, const struct hygiene_wait *wait)
 {
     char later[64] = "";
     if (!wait->enough)
-        snprintf(later, sizeof later, ": not before %.40s", phrase_day(wait->earliest).text);
-    phrase_line(out, "wait", "%s %s: %d days after the manure of %s, raw it wants %d%s", wait->crop,
+        snprintf(later, sizeof later, ": from %.40s", phrase_day(wait->earliest).text);
+    phrase_line(out, "wait", "%s %s: %d days after manure (%s), %d wanted%s", wait->crop,
                 phrase_day(wait->harvest).text, wait->days, phrase_day(wait->laid).text,
                 wait->wanted, later);
 }
@@ -98,6 +98,10 @@ static void say_waits(FILE *out, const struct tale *tale, bool all)
     }
     if (!all && waits > 0)
         say_wait(out, &wait[worst]);
+    if (all && waits > 0)
+        phrase_line(out, "wait", "counted as for raw manure: 120 days to harvest where what is eaten "
+                    "touches soil, 90 where it doesn't (7 CFR 205.203(c)(1)). A log that shows the "
+                    "heat of that law's own rule would end the wait; a forecast doesn't");
 }
 
 static void say_rule(FILE *out, const struct tale *tale, const struct phrase_style *style, int rule)

@@ -39,11 +39,10 @@ static void the_short_form_is_a_line_and_one_more_for_manure(void **state)
     struct made *made = with_manure();
     char *text = said(&made->tale, &LETTERS, false);
     assert_non_null(strstr(text, "heat  55 °C for 3 days reached by 60 % of it; a forecast, not a record"));
-    assert_non_null(strstr(text, "wait  lettuce 27 Jan: 101 days after the manure of 18 Oct"));
-    assert_non_null(strstr(text, "not before"));
+    assert_non_null(strstr(text, "wait  lettuce 27 Jan: 101 days after manure (18 Oct), 120 wanted: from 15 Feb"));
     assert_null(strstr(text, "kale"));  /* it has time enough */
     assert_true(made_widest(text) <= PHRASE_COLUMNS);
-    assert_true(made_lines(text) <= 3);
+    assert_int_equal(made_lines(text), 2);
     free(text);
     made->scenario.stuff[0].dung = false;
     text = said(&made->tale, &LETTERS, false);
