@@ -5,6 +5,7 @@
  * pile settles, the books are checked and the day's row is written. A step ends at each of these.
  */
 #include "run/season.h"
+#include "flow/gas.h"
 #include "run/calendar.h"
 #include "run/eyes.h"
 #include "run/jar.h"

@@ -85,20 +85,26 @@ static void say_wait(FILE *out, const struct hygiene_wait *wait)
                 wait->wanted, later);
 }
 
-/* In the short form the harvest that lacks most days. */
-static void say_waits(FILE *out, const struct tale *tale, bool all)
+/* The harvest that lacks most days; false where there is no manure or no harvest. */
+static bool worst_wait(const struct tale *tale, struct hygiene_wait *worst)
 {
     struct hygiene_wait wait[PLAN_HARVESTS];
-    int waits = hygiene_waits(tale->scenario, tale->plan, wait), worst = 0;
-    for (int i = 0; i < waits; i++) {
-        if (wait[i].days - wait[i].wanted < wait[worst].days - wait[worst].wanted)
-            worst = i;
-        if (all)
-            say_wait(out, &wait[i]);
-    }
-    if (!all && waits > 0)
-        say_wait(out, &wait[worst]);
-    if (all && waits > 0)
+    int waits = hygiene_waits(tale->scenario, tale->plan, wait), at = 0;
+    for (int i = 1; i < waits; i++)
+        if (wait[i].days - wait[i].wanted < wait[at].days - wait[at].wanted)
+            at = i;
+    if (waits > 0)
+        *worst = wait[at];
+    return waits > 0;
+}
+
+static void say_waits(FILE *out, const struct tale *tale)
+{
+    struct hygiene_wait wait[PLAN_HARVESTS];
+    int waits = hygiene_waits(tale->scenario, tale->plan, wait);
+    for (int i = 0; i < waits; i++)
+        say_wait(out, &wait[i]);
+    if (waits > 0)
         phrase_line(out, "wait", "counted as for raw manure: 120 days to harvest where what is eaten "
                     "touches soil, 90 where it doesn't (7 CFR 205.203(c)(1)). A log that shows the "
                     "heat of that law's own rule would end the wait; a forecast doesn't");
@@ -166,12 +172,13 @@ static void say_all(FILE *out, const struct tale *tale, const struct phrase_styl
     phrase_line(out, "log", "a log on paper would need, each day of the heat: middle, 30 cm in and a hand "
                 "deep, in four places; a handful squeezed; every turn and every load that came after; "
                 "the thermometer checked in ice water");
-    say_waits(out, tale, true);
+    say_waits(out, tale);
     say_lives(out, tale);
 }
 
 void hygiene_lines(FILE *out, const struct tale *tale, const struct phrase_style *style, bool long_form)
 {
+    struct hygiene_wait worst;
     if (tale->record->days == 0)
         return;
     if (long_form) {
@@ -179,5 +186,17 @@ void hygiene_lines(FILE *out, const struct tale *tale, const struct phrase_style
         return;
     }
     say_first_rule(out, tale, style);
-    say_waits(out, tale, false);
+    if (worst_wait(tale, &worst))
+        say_wait(out, &worst);
+}
+
+void hygiene_line(FILE *out, const struct tale *tale, const struct phrase_style *style)
+{
+    struct hygiene_wait worst;
+    if (tale->record->days == 0)
+        return;
+    if (worst_wait(tale, &worst) && !worst.enough)
+        say_wait(out, &worst);
+    else
+        say_first_rule(out, tale, style);
 }

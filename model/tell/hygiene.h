@@ -9,4 +9,6 @@
  * and what a log on paper would need. Says nothing of a season without days. */
 void hygiene_lines(FILE *out, const struct tale *tale, const struct phrase_style *style,
                    bool long_form);
+/* One line alone: a harvest that would come too early for manure, else how much has had its heat. */
+void hygiene_line(FILE *out, const struct tale *tale, const struct phrase_style *style);
 #endif

@@ -2,8 +2,8 @@
 /* tell/json.c - a season as JSON.
  *
  * With several possible piles a number is their median and has `_low` and `_high` beside it. What isn't
- * known is null, so that a script can tell it from a number. jansson keeps the order of keys and writes a decimal point in every locale; it refuses NaN, which
- * therefore becomes null here, by one hand.
+ * known is null, so that a script can tell it from a number. jansson keeps the order of keys and writes a
+ * decimal point in every locale; it refuses NaN, which therefore becomes null here, by one hand.
  */
 #include "tell/json.h"
 #include "ask/hygiene.h"

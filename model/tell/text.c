@@ -299,6 +299,8 @@ static void say_all(FILE *out, const struct tale *tale, const struct phrase_styl
         say_heat(out, tale, style);
     if (lean < 5)
         hygiene_lines(out, tale, style, false);
+    else if (lean == 5)
+        hygiene_line(out, tale, style);
     yield_line(out, tale, style);
     say_day(out, tale, style);
     say_sure(out, tale);
@@ -344,7 +346,7 @@ static char *short_form(const struct tale *tale, const struct phrase_style *styl
             free(text);
             return NULL;
         }
-        if (lean == 5 || lines(text) <= TEXT_LINES)
+        if (lean == 6 || lines(text) <= TEXT_LINES)
             return text;
         free(text);
     }

@@ -51,6 +51,26 @@ static void the_short_form_is_a_line_and_one_more_for_manure(void **state)
     free(made);
 }
 
+/* where there is room for one line, the harvest that comes too early has it */
+static void one_line_alone_is_the_one_that_matters(void **state)
+{
+    (void)state;
+    struct made *made = with_manure();
+    for (int harvests = 1; harvests <= 2; harvests++) { /* kale has time enough, lettuce hasn't */
+        char *text = NULL;
+        size_t size = 0;
+        FILE *out = open_memstream(&text, &size);
+        assert_non_null(out);
+        made->scenario.need.harvests = harvests;
+        hygiene_line(out, &made->tale, &LETTERS);
+        assert_int_equal(fclose(out), 0);
+        assert_int_equal(made_lines(text), 1);
+        assert_non_null(strstr(text, harvests == 1 ? "reached by 60 %" : "wait  lettuce"));
+        free(text);
+    }
+    free(made);
+}
+
 static void the_long_form_names_every_rule_and_its_source(void **state)
 {
     (void)state;
@@ -96,6 +116,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_short_form_is_a_line_and_one_more_for_manure),
+        cmocka_unit_test(one_line_alone_is_the_one_that_matters),
         cmocka_unit_test(the_long_form_names_every_rule_and_its_source),
         cmocka_unit_test(nothing_is_promised),
     };
