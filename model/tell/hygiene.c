@@ -172,6 +172,9 @@ static void say_all(FILE *out, const struct tale *tale, const struct phrase_styl
     phrase_line(out, "log", "a log on paper would need, each day of the heat: middle, 30 cm in and a hand "
                 "deep, in four places; a handful squeezed; every turn and every load that came after; "
                 "the thermometer checked in ice water");
+    if (!hygiene_dung(tale->scenario, tale->plan))
+        phrase_line(out, "wait", "plants alone, as laid: the rules speak of seeds and plant disease here, "
+                    "and ask for no days between compost and harvest");
     say_waits(out, tale);
     say_lives(out, tale);
 }
