@@ -245,7 +245,7 @@ bench: build/bench
 
 # ---- published experiments ------------------------------------------------------------------------
 FIELD_CODE = tests/field/figures.c tests/field/measure.c tests/field/fitted.c
-build/calibrate: tests/field/calibrate.c tests/field/trial.c $(FIELD_CODE) $(wildcard tests/field/*.h) build/plain/$(NAME).a
+build/calibrate: $(patsubst %,tests/field/%.c,calibrate learner emulate tried trial) $(FIELD_CODE) $(wildcard tests/field/*.h) build/plain/$(NAME).a
 	$(CC) $(OPTIONS) $(CPPFLAGS) $(CFLAGS) -Itests $(filter %.c %.a,$^) $(LDFLAGS) $(LIBS) -o $@
 
 build/validate: tests/field/validate.c $(FIELD_CODE) $(wildcard tests/field/*.h) build/plain/$(NAME).a
@@ -259,9 +259,9 @@ validate: build/validate
 	@$(if $(ONLY),,cp build/validation.md docs/validation.md)
 	@$(if $(ONLY),,for c in build/course-*.dat; do gnuplot -e "data='$$c'" tests/field/course.gp; done)
 
-# the fit that know/param's values come from; half an hour on two cores
+# the fit that know/param's values come from; goes on where it stopped, with the trials in build/
 calibrate: build/calibrate
-	@build/calibrate fit tests/field $(or $(MINUTES),40) tests/field/fitted.csv
+	@build/calibrate fit tests/field $(or $(MINUTES),40) build/calibrate-trials.csv tests/field/fitted.csv
 
 # ---- house ----------------------------------------------------------------------------------------
 install: $(NAME)

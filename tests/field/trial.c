@@ -141,17 +141,30 @@ bool trial_counts(const struct experiment *e)
     return e->id[0] == 'x';
 }
 
-
-double trial_grade(const struct figure *f, double value)
+/* Half a band's width; of an open one a fifth of its end. */
+static double half_of(const struct figure *f)
 {
+    double end = fabs(isnan(f->pass_low) ? f->pass_high : f->pass_low);
+    bool open = isnan(f->pass_low) || isnan(f->pass_high);
+    return fmax(open ? 0.2 * end : 0.5 * (f->pass_high - f->pass_low), 1e-6 + 0.02 * end);
+}
+
+double trial_position(const struct figure *f, double value)
+{
+    static const double FAR = 20;
+    double middle = isnan(f->pass_low)    ? f->pass_high
+                    : isnan(f->pass_high) ? f->pass_low
+                                          : 0.5 * (f->pass_low + f->pass_high);
     if (isnan(value))
-        return 0;
-    double low = f->pass_low, high = f->pass_high;
-    double half = isnan(low) || isnan(high) ? 0.2 * fabs(isnan(low) ? high : low) : 0.5 * (high - low);
-    half = fmax(half, 1e-6 + 0.02 * fabs(isnan(low) ? high : low));
-    double out = fmax(isnan(low) ? -INFINITY : low - value, isnan(high) ? -INFINITY : value - high);
-    if (isinf(out))
-        return out > 0 ? 0 : 1;
-    double z = out / half + 0.5; /* 0 where the outer half of the band begins */
+        return isnan(f->pass_high) ? -FAR : FAR;
+    return fmax(-FAR, fmin(FAR, (value - middle) / half_of(f)));
+}
+
+double trial_grade(const struct figure *f, double position)
+{
+    double out = isnan(f->pass_low)    ? position
+                 : isnan(f->pass_high) ? -position
+                                       : fabs(position) - 0.5 * (f->pass_high - f->pass_low) / half_of(f);
+    double z = out + 0.5; /* 0 where the outer half of the band begins */
     return z <= 0 ? 1 : 1 / (1 + 4 * z * z);
 }
