@@ -2,16 +2,16 @@
 /* tests/field/calibrate.c - global constants tried on, and fitted to, all published experiments.
  *
  *     calibrate try FOLDER [-q] [NAME=VALUE...]    scores one set of constants on the central pile
- *     calibrate fit FOLDER MINUTES TRIALS RESULT [NAME=VALUE...]  fits, some constants held; goes on with
- *                                                  the trials of the file TRIALS, if it is there
+ *     calibrate fit FOLDER MINUTES TRIALS RESULT [NAME=VALUE...]
+ *         fits, some constants held; goes on with the trials of the file TRIALS, if it is there
  *
- * Few constants are fitted: those that move the figures most when each is swung alone over half of
- * its range, a measure which no measured value enters. All others stay where FOLDER/prior.csv has them,
- * from before any fit. First comes a design that fills the space about the prior, drawn without a look
- * at any data, so that every learner may use it. Then the learners work apart (field/learner): each
- * guesses the figures between its trials (field/emulate), tries four places it believes in, and again.
- * Its answer is the best it ran. What was left out is scored by the learner that never saw it; what
- * the trade knows (tNN) is fitted to by all and scored by none.
+ * Few constants are fitted: those that move the figures most when each is swung alone over half
+ * of its range, a measure which no measured value enters. All others stay where FOLDER/prior.csv
+ * has them, from before any fit. First comes a design that fills the space about the prior, drawn
+ * without a look at any data, so that every learner may use it. Then the learners work apart
+ * (field/learner): each guesses the figures between its trials (field/emulate), tries four places
+ * it believes in, and again. Its answer is the best it ran. What was left out is scored by the
+ * learner that never saw it; what the trade knows (tNN) is fitted to by all and scored by none.
  */
 #include "field/learner.h"
 #include "base/draw.h"
@@ -22,9 +22,10 @@
 #include <string.h>
 #include <time.h>
 
-/* By the swing of figures, each experiment weighing by the root of how many it has, most first: 0.47 to
- * 0.17 half widths on average; then come 0.17 (start_microbe_share, which does what lag_share does), 0.14
- * and so on down. With two, four or eight more the figures are not met better even where all are seen. */
+/* By the swing of figures, each experiment weighing by the root of how many it has, most first: 0.47
+ * to 0.17 half widths on average. Next come start_microbe_share, which does what lag_share does
+ * (0.17), hold_factor (0.14) and so on down. With two, four or eight more the figures are met no
+ * better even by the learner that sees them all (docs/experiments.md). */
 static const char *const NAMES[] = {"slow_per_day", "permeability_factor", "lag_share",
                                     "microbe_death_per_day", "fast_per_day", "humus_microbe_share"};
 
@@ -63,7 +64,8 @@ static void print_scores(const struct trial *trial, const double *value, bool qu
         int met = 0;
         for (int f = 0; f < e->figures; f++) {
             met += figures_met(&e->figure[f], v[f]);
-            grade += trial_counts(e) ? trial_grade(&e->figure[f], trial_position(&e->figure[f], v[f])) : 0;
+            if (trial_counts(e))
+                grade += trial_grade(&e->figure[f], trial_position(&e->figure[f], v[f]));
         }
         printf("%s %d of %d\n", e->id, met, e->figures);
         figures += trial_counts(e) ? e->figures : 0;
@@ -245,10 +247,12 @@ static void write_result(const struct fit *fit, const char *path, struct trouble
     }
     for (int k = 0; k < LEARNERS; k++)
         best[k] = learner_best(&fit->school, k);
-    fprintf(out, "# global constants fitted by `make calibrate`: %d of them, %d trials on %d experiments, central "
-            "pile, coarse mesh; those after the first %d are held at prior.csv\n"
-            "# column `fitted`: by the learner that sees every experiment; fold1 to fold5: by those that never "
-            "saw that fifth\n", fit->tried.fitted, fit->tried.trials, fit->trial.experiments, fit->tried.fitted);
+    fprintf(out,
+            "# `make calibrate`: %d global constants fitted, %d trials on %d experiments, central pile,\n"
+            "# coarse mesh; the constants after the first %d are held at prior.csv\n"
+            "# column `fitted`: by the learner that sees every experiment; fold1 to fold5: by those that\n"
+            "# never saw that fifth\n",
+            fit->tried.fitted, fit->tried.trials, fit->trial.experiments, fit->tried.fitted);
     write_totals(out, fit, best);
     fprintf(out, "# folds:");
     for (int k = 0; k < FOLDS; k++)
@@ -293,8 +297,8 @@ static void open_fit(struct fit *fit, const char *folder, const char *trials, in
         stop(why);
 }
 
-static int fit_all(const char *folder, double minutes, const char *trials, const char *result, int words,
-                   char **word)
+static int fit_all(const char *folder, double minutes, const char *trials, const char *result,
+                   int words, char **word)
 {
     struct trouble *why = calloc(1, sizeof *why);
     struct fit *fit = calloc(1, sizeof *fit);

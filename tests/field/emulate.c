@@ -58,8 +58,10 @@ bool emulate_learn(struct emulator *e, int trials, int inputs, int outputs,
 {
     size_t n = (size_t)trials, wide = (size_t)outputs;
     *e = (struct emulator){.trials = trials, .inputs = inputs, .outputs = outputs,
-                           .place = calloc(n, sizeof *e->place), .pull = calloc(n * wide, sizeof(double)),
-                           .mean = calloc(wide, sizeof(double)), .spread = calloc(wide, sizeof(double))};
+                           .place = calloc(n, sizeof *e->place),
+                           .pull = calloc(n * wide, sizeof(double)),
+                           .mean = calloc(wide, sizeof(double)),
+                           .spread = calloc(wide, sizeof(double))};
     if (!e->place || !e->pull || !e->mean || !e->spread)
         return false;
     gsl_error_handler_t *before = gsl_set_error_handler_off();
@@ -68,7 +70,8 @@ bool emulate_learn(struct emulator *e, int trials, int inputs, int outputs,
     centre(e, output);
     for (size_t t = 0; covariance && t < n; t++)
         for (size_t s = 0; s < n; s++)
-            gsl_matrix_set(covariance, t, s, alike(place[t], place[s], inputs) + (s == t ? ROUGH : 0));
+            gsl_matrix_set(covariance, t, s,
+                           alike(place[t], place[s], inputs) + (s == t ? ROUGH : 0));
     bool good = covariance && solve(e, covariance, output);
     if (covariance)
         gsl_matrix_free(covariance);

@@ -16,11 +16,12 @@ struct emulator {
     double *mean, *spread;                      /* [outputs] */
 };
 
-/* From places about 0 and within -1 to 1, and the outputs there, output[trial][0 to outputs). False when
- * memory is short. emulate_free in any case. */
+/* From places about 0 and within -1 to 1, and the outputs there, output[trial][0 to outputs). False
+ * when memory is short. emulate_free in any case. */
 bool emulate_learn(struct emulator *emulator, int trials, int inputs, int outputs,
                    const double (*place)[EMULATE_INPUTS], double *const *output);
 /* The outputs expected at a place. */
-void emulate_guess(const struct emulator *emulator, const double place[EMULATE_INPUTS], double *output);
+void emulate_guess(const struct emulator *emulator, const double place[EMULATE_INPUTS],
+                   double *output);
 void emulate_free(struct emulator *emulator);
 #endif

@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* tests/field/learner.c - see tests/field/learner.h.
  *
- * What a learner believes: the prior, normal in places, times how well figures are met, guessed between
- * trials by an emulator. A grade's loss ends at "hopeless", so that figures which no constants reach, for want
- * of physics, pull at nothing. Belief is sampled by several walkers at once (stretch moves of Goodman
- * and Weare 2010, Commun. Appl. Math. Comput. Sci. 5, 65-80, memory), from the prior on, with the figures
- * counting more and more.
+ * What a learner believes: the prior, normal in places, times how well figures are met, guessed
+ * between trials by an emulator. A grade sinks no further than "hopeless", so that figures which no
+ * constants reach, for want of physics, pull at nothing. Belief is sampled by several walkers at
+ * once (stretch moves of Goodman and Weare 2010, Commun. Appl. Math. Comput. Sci. 5, 65-80,
+ * memory), from the prior on, with the figures counting more and more.
  */
 #include "field/learner.h"
 #include "base/draw.h"
@@ -15,7 +15,7 @@
 
 enum { WALKERS = 64, SWEEPS = 300 };
 static const double TRADE = 4; /* weight of what the trade knows against an experiment */
-static const double WORTH = 6; /* log-likelihood from hopeless to met, for an experiment of one figure */
+static const double WORTH = 6; /* log-likelihood between hopeless and met, where there is one figure */
 
 /* Each experiment weighs by the root of how many figures it has. */
 void learner_school(struct school *school, const struct tried *tried)
@@ -55,13 +55,15 @@ static void positions(const struct school *school, int trial, double *position)
     for (int i = 0; i < t->experiments; i++)
         for (int f = 0; f < t->experiment[i]->figures; f++) {
             int at = t->first_figure[i] + f;
-            position[at] = trial_position(&t->experiment[i]->figure[f], school->tried->value[trial][at]);
+            position[at] =
+                trial_position(&t->experiment[i]->figure[f], school->tried->value[trial][at]);
         }
 }
 
 int learner_best(const struct school *school, int learner)
 {
-    double *position = calloc((size_t)school->tried->trial->figures, sizeof(double)), best = -INFINITY;
+    double *position = calloc((size_t)school->tried->trial->figures, sizeof(double));
+    double best = -INFINITY;
     int answer = 0;
     for (int t = 0; t < school->tried->trials; t++) {
         if (!knows(school, learner, t))
@@ -77,7 +79,7 @@ int learner_best(const struct school *school, int learner)
     return answer;
 }
 
-/* An emulator of positions, whose far ends count by their logarithm, from the trials a learner knows. */
+/* An emulator of positions, the far ones by their logarithm, from the trials a learner knows. */
 static bool learn(const struct school *school, int learner, struct emulator *emulator)
 {
     static double place[TRIED_MOST][EMULATE_INPUTS];
@@ -127,7 +129,7 @@ static double guessed_score(struct walk *w, const double place[EMULATE_INPUTS])
     return score_of(w->school, w->learner, w->position, place);
 }
 
-/* One walker stretches towards or away from another. `heed`, from 0 to 1, is how much the figures count. */
+/* One walker stretches towards or away from another; figures count by `heed`, from 0 to 1. */
 static void stretch(struct walk *w, int walker, double heed)
 {
     int d = w->emulator->inputs, other = (walker + 1 + (int)(uniform(w) * (WALKERS - 1))) % WALKERS;
@@ -135,7 +137,8 @@ static void stretch(struct walk *w, int walker, double heed)
     for (int i = 0; i < d; i++)
         place[i] = w->place[other][i] + z * (w->place[walker][i] - w->place[other][i]);
     double score = guessed_score(w, place);
-    double stray = tried_stray(w->school->tried, place) - tried_stray(w->school->tried, w->place[walker]);
+    double stray =
+        tried_stray(w->school->tried, place) - tried_stray(w->school->tried, w->place[walker]);
     double better = heed * (score - w->score[walker] + stray) - stray;
     if (isinf(score) || log(chance) >= (d - 1) * log(z) + better)
         return;
@@ -164,15 +167,17 @@ static void walk(struct walk *w)
         }
 }
 
-bool learner_propose(const struct school *school, int learner, int round, double (*place)[EMULATE_INPUTS])
+bool learner_propose(const struct school *school, int learner, int round,
+                     double (*place)[EMULATE_INPUTS])
 {
     struct emulator emulator;
     struct walk *w = calloc(1, sizeof *w);
     double *position = calloc((size_t)school->tried->trial->figures, sizeof(double));
     bool good = learn(school, learner, &emulator) && w && position;
     if (good) {
-        *w = (struct walk){.school = school, .emulator = &emulator, .learner = learner, .position = position,
-                           .stream = (uint32_t)(100 + round * LEARNERS + learner)};
+        *w = (struct walk){.school = school, .emulator = &emulator, .learner = learner,
+                           .stream = (uint32_t)(100 + round * LEARNERS + learner),
+                           .position = position};
         walk(w);
         memcpy(place[0], w->mean, sizeof *place);
         memcpy(place[1], w->best, sizeof *place);

@@ -13,16 +13,16 @@ enum { LEARNER_FOLDS = 5, LEARNERS = LEARNER_FOLDS + 1 };
 
 struct school {
     const struct tried *tried;
-    int fold[TRIAL_EXPERIMENTS];        /* of each experiment; learner k < LEARNER_FOLDS never sees fold k */
+    int fold[TRIAL_EXPERIMENTS];        /* of each experiment; learner k never sees fold k */
     double weight[TRIAL_EXPERIMENTS];   /* of each of its figures */
 };
 
 void learner_school(struct school *school, const struct tried *tried);
-/* The best trial that a learner knows of: how well the figures are met which it may see, less the price
- * of straying from the prior. */
+/* The best trial that a learner knows of: how well the figures are met which it may see, less the
+ * price of straying from the prior. */
 int learner_best(const struct school *school, int learner);
-/* Four places to try: the mean of what the learner believes, the best of it and two at random. False when
- * memory is short. */
+/* Four places to try: the mean of what the learner believes, the best of it and two at random.
+ * False when memory is short. */
 bool learner_propose(const struct school *school, int learner, int round,
                      double (*place)[EMULATE_INPUTS]);
 #endif

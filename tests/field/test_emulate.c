@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* tests/field/test_emulate.c - does the emulator of a fit give back what it was taught, and guess well
- * where it wasn't? */
+/* tests/field/test_emulate.c - does the emulator of a fit guess well what it wasn't taught? */
 #include "field/emulate.c"
 #include "base/draw.h"
 #include "lib/near.h"
@@ -66,12 +65,13 @@ static void a_bend_is_guessed_as_well_as_the_roughness_allows(void **state)
         emulate_guess(&t->emulator, place, got);
         square += pow(got[1] - want[1], 2) / 50;
     }
-    assert_true(square < ROUGH * pow(t->emulator.spread[1], 2)); /* the part of the variance it gives up */
+    /* the part of the variance that it gives up */
+    assert_true(square < ROUGH * pow(t->emulator.spread[1], 2));
 }
 
-/* derived: two trials at -1 and 1 with outputs -1 and 1 have the covariance (2 + r, c - 1; c - 1, 2 + r),
- * c = exp(-2/9), r the roughness, so that each pulls with 1/(3 + r - c), and at 1 the guess is
- * (3 - c)/(3 + r - c) */
+/* derived: two trials at -1 and 1 with outputs -1 and 1 have the covariance (2 + r, c - 1; c - 1,
+ * 2 + r), c = exp(-2/9), r the roughness, so that each pulls with 1/(3 + r - c), and at 1 the guess
+ * is (3 - c)/(3 + r - c) */
 static void two_trials_by_hand(void **state)
 {
     (void)state;
@@ -101,7 +101,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(a_plane_is_guessed_where_it_was_not_taught, teach, forget),
-        cmocka_unit_test_setup_teardown(a_bend_is_guessed_as_well_as_the_roughness_allows, teach, forget),
+        cmocka_unit_test_setup_teardown(a_bend_is_guessed_as_well_as_the_roughness_allows, teach,
+                                        forget),
         cmocka_unit_test(two_trials_by_hand),
         cmocka_unit_test(the_same_trial_twice_is_no_trouble),
     };

@@ -162,9 +162,10 @@ double trial_position(const struct figure *f, double value)
 
 double trial_grade(const struct figure *f, double position)
 {
+    double ends = 0.5 * (f->pass_high - f->pass_low) / half_of(f); /* of a band with two */
     double out = isnan(f->pass_low)    ? position
                  : isnan(f->pass_high) ? -position
-                                       : fabs(position) - 0.5 * (f->pass_high - f->pass_low) / half_of(f);
+                                       : fabs(position) - ends;
     double z = out + 0.5; /* 0 where the outer half of the band begins */
     return z <= 0 ? 1 : 1 / (1 + 4 * z * z);
 }

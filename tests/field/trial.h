@@ -34,10 +34,10 @@ void trial_evaluate(const struct trial *trial, const struct param param[TRIAL_WI
 
 /* Is it a published experiment? Those called tNN are what the trade knows: fitted to, never scored. */
 bool trial_counts(const struct experiment *experiment);
-/* Where a value lies: in half widths of its band from the middle, or from the end of a band that is open.
- * What is missing lies far outside. Within 20 either way. */
+/* Where a value lies: in half widths of its band from the middle, or from the end of a band that is
+ * open. What is missing lies far outside. Within 20 either way. */
 double trial_position(const struct figure *figure, double value);
-/* How good that is, from 0 to 1, without a step at the band's ends, so that a search knows which way to
- * go: 1 within the band's inner half, a half at its ends. */
+/* How good that is, from 0 to 1, without a step at the band's ends, so that a search knows which way
+ * to go: 1 within the band's inner half, a half at its ends. */
 double trial_grade(const struct figure *figure, double position);
 #endif

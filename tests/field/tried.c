@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* tests/field/tried.c - see tests/field/tried.h. A line of the file is a trial: origin, places, figures,
- * each with all its digits. */
+/* tests/field/tried.c - see tests/field/tried.h. A line of the file is a trial: origin, places,
+ * figures, each with all its digits. */
 #include "field/tried.h"
 #include "base/draw.h"
 #include "many/crew.h"
@@ -24,7 +24,7 @@ static void hold(struct tried *t, const struct param_row *row, double value)
         at++;
     if (at == TRIED_HELD)
         return; /* there are fewer rows than places */
-    t->hold[at] = (struct tried_constant){row, fmax(row->least, fmin(row->most, value))};
+    t->hold[at] = (struct tried_constant){row, value};
     t->held += at == t->held;
 }
 
@@ -63,14 +63,16 @@ bool tried_begin(struct tried *t, const struct trial *trial, const char *const *
         if (sscanf(line, "%63[^,],%lf", name, &value) != 2 || !param_find(name))
             continue;
         const struct param_row *row = param_find(name);
+        value = fmax(row->least, fmin(row->most, value));
         if (listed(name, names, count) && t->fitted < EMULATE_INPUTS)
-            t->fit[t->fitted++] = (struct tried_constant){row, fmax(row->least, fmin(row->most, value))};
+            t->fit[t->fitted++] = (struct tried_constant){row, value};
         else
             hold(t, row, value);
     }
     fclose(in);
-    return t->fitted == count || trouble_set(why, TROUBLE_INPUT, "%s lacks %d of the %d constants to be fitted",
-                                             prior, count - t->fitted, count);
+    return t->fitted == count ||
+           trouble_set(why, TROUBLE_INPUT, "%s lacks %d of the %d constants to be fitted", prior,
+                       count - t->fitted, count);
 }
 
 double tried_prior(double chance)
@@ -159,9 +161,9 @@ bool tried_run(struct tried *t, const int origin[TRIAL_WIDE],
 /* A trial's line into the row after the last; false where it isn't whole. */
 static bool read_row(struct tried *t, char *line)
 {
-    int row = t->trials, numbers = 0;
+    int row = t->trials;
     char *at = line, *end = line;
-    for (int i = -1; i < t->fitted + t->trial->figures; i++, numbers += end > at, at = end + (*end == ',')) {
+    for (int i = -1; i < t->fitted + t->trial->figures; i++, at = end + (*end == ',')) {
         double number = strtod(at, &end);
         if (end == at)
             return false;
@@ -186,8 +188,9 @@ static bool same_figures(const struct tried *t, int a, int b)
 /* What the places of a file mean: origins, constants with least, centre and most, figures. */
 static void head_of(const struct tried *t, char *head, size_t room)
 {
-    size_t at = (size_t)snprintf(head, room, "# origin (%d prior, %d shared design, else the learner); places of",
-                                 TRIED_PRIOR, TRIED_DESIGN);
+    size_t at = (size_t)snprintf(
+        head, room, "# origin (%d prior, %d shared design, else the learner); places of", TRIED_PRIOR,
+        TRIED_DESIGN);
     for (int i = 0; i < t->fitted && at < room; i++)
         at += (size_t)snprintf(head + at, room - at, " %s %.4g/%.4g/%.4g", t->fit[i].row->name,
                                t->fit[i].row->least, t->fit[i].centre, t->fit[i].row->most);
@@ -204,7 +207,8 @@ static void read_file(struct tried *t, FILE *in, const char *head, struct troubl
     enum { LONGEST = 1 << 16 };
     char *line = calloc(LONGEST, 1);
     bool ours = line && fgets(line, LONGEST, in) && strcmp(line, head) == 0 &&
-                fgets(line, LONGEST, in) && room_for(t, 1, why) && read_row(t, line) && same_figures(t, 0, 1);
+                fgets(line, LONGEST, in) && room_for(t, 1, why) && read_row(t, line) &&
+                same_figures(t, 0, 1);
     while (ours && fgets(line, LONGEST, in) && room_for(t, 1, why))
         t->trials += read_row(t, line); /* the last may be cut off */
     free(line);
