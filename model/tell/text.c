@@ -287,9 +287,12 @@ static void say_do(FILE *out, const struct tale *tale, const struct phrase_style
 static void say_all(FILE *out, const struct tale *tale, const struct phrase_style *style, int lean)
 {
     char ready[READY_SAID];
-    say_answer(out, tale, style);
+    bool needed = tale->scenario->need.is; /* then that is what was asked */
     ready_sentence(ready, tale, lean >= 4);
-    if (*ready)
+    if (*ready && needed)
+        phrase_line(out, NULL, "%s", ready);
+    say_answer(out, tale, style);
+    if (*ready && !needed)
         phrase_line(out, NULL, "%s", ready);
     say_plan(out, tale, style, lean < 4);
     visits_line(out, tale);
