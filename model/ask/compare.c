@@ -21,11 +21,19 @@ static double thing_of(const struct outcome *o, enum thing thing, int use)
 
 static struct span range(const struct contender *c, enum thing thing, double *room)
 {
-    int count = 0, use = outcome_use(c->scenario);
+    int count = 0, use = outcome_use(c->asked);
     for (int i = 0; i < c->members; i++)
         if (c->outcome[i].computed)
             room[count++] = thing_of(&c->outcome[i], thing, use);
     return band_of(room, count);
+}
+
+/* On the day of the need asked for, whenever its own season began. */
+static bool in_time_for(const struct contender *c, int member)
+{
+    const struct plan_need *need = &c->asked->need;
+    return need->is && c->outcome[member].ready_day[need->what] <=
+                           (double)(need->by - c->scenario->start + 1);
 }
 
 static int computed(const struct contender *c, int *in_time)
@@ -34,7 +42,7 @@ static int computed(const struct contender *c, int *in_time)
     *in_time = 0;
     for (int i = 0; i < c->members; i++) {
         count += c->outcome[i].computed;
-        *in_time += c->outcome[i].computed && outcome_in_time(&c->outcome[i], c->scenario);
+        *in_time += c->outcome[i].computed && in_time_for(c, i);
     }
     return count;
 }
@@ -48,7 +56,7 @@ struct standing compare_standing(const struct contender *c, double *room)
         .turns = range(c, TURNS, room), .hot_days = range(c, HOT, room),
         .edge_hot_days = range(c, EDGE_HOT, room), .peak_K = range(c, PEAK, room),
         .dried_kg = range(c, DRIED, room), .chance = {NAN, NAN, NAN}};
-    if (c->scenario->need.is)
+    if (c->asked->need.is)
         s.chance = band_chance(in_time, members);
     return s;
 }
@@ -59,7 +67,7 @@ struct standing compare_standing(const struct contender *c, double *room)
 static double day_of(const struct contender *c, int member, const struct contender *reference)
 {
     const struct outcome *o = &c->outcome[member];
-    return outcome_day(o, outcome_use(reference->scenario), c->scenario) +
+    return outcome_day(o, outcome_use(c->asked), c->scenario) +
            (double)(c->scenario->start - reference->scenario->start);
 }
 
@@ -74,8 +82,7 @@ struct pair compare_pair(const struct contender *a, const struct contender *b, d
         room[both] = day_of(b, i, a) - day_of(a, i, a);
         sooner += room[both++] > 0;
         hotter += a->outcome[i].peak_K > b->outcome[i].peak_K + HOTTER_K;
-        gained += outcome_in_time(&a->outcome[i], a->scenario) -
-                  outcome_in_time(&b->outcome[i], b->scenario);
+        gained += in_time_for(a, i) - in_time_for(b, i);
     }
     pair.sooner_days = band_of(room, both);
     both = 0;
@@ -99,7 +106,7 @@ bool compare_idle(const struct pair *p)
 
 static bool does_it(const struct standing *s, const struct contender *c)
 {
-    return outcome_enough(s->chance.mid, c->scenario);
+    return outcome_enough(s->chance.mid, c->asked);
 }
 
 /* Ready earlier in the middle of all members; never is last. */
@@ -116,7 +123,7 @@ static bool better(const struct standing *s, const struct contender *c, int a, i
         return does_a;
     if (does_a && fabs(s[a].person_s.mid - s[b].person_s.mid) > MINUTE_S)
         return s[a].person_s.mid < s[b].person_s.mid;
-    if (c[a].scenario->need.is && c[b].scenario->need.is && s[a].chance.mid != s[b].chance.mid)
+    if (c[a].asked->need.is && s[a].chance.mid != s[b].chance.mid)
         return s[a].chance.mid > s[b].chance.mid;
     if (sooner(&s[a], &c[a]) != sooner(&s[b], &c[b]))
         return sooner(&s[a], &c[a]) < sooner(&s[b], &c[b]);

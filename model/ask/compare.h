@@ -13,6 +13,7 @@
 struct contender {
     const char *file;           /* as named on the command line */
     const struct scenario *scenario;
+    const struct scenario *asked;   /* whose need all are held to: that of the first file */
     int plan;                   /* row of scenario.plan */
     int members;
     struct outcome *outcome;    /* [members] */

@@ -41,6 +41,7 @@ static bool add(struct work *work, int file, int plan, struct trouble *why)
     work->file[work->count] = file;
     work->contender[work->count++] = (struct contender){.file = work->ask->operands[file],
                                                         .scenario = work->scenario[file],
+                                                        .asked = work->scenario[0],
                                                         .plan = plan};
     return true;
 }

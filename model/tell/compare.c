@@ -29,7 +29,7 @@ static struct phrase name_of(const struct comparison *c, int i)
 
 static const char *use_of(const struct comparison *c, int i)
 {
-    return for_what[outcome_use(scenario_of(c, i))];
+    return for_what[outcome_use(c->contender[i].asked)];
 }
 
 /* ---- text ---- */
@@ -78,7 +78,7 @@ static struct phrase price_of(const struct standing *s)
 static void say_choice(FILE *out, const struct comparison *c, int best)
 {
     const struct standing *s = &c->standing[best];
-    const struct scenario *scenario = scenario_of(c, best);
+    const struct scenario *scenario = c->contender[best].asked;
     struct phrase name = name_of(c, best);
     if (outcome_enough(s->chance.mid, scenario))
         phrase_line(out, NULL, "Take `%s`: ready for %s by %s in %s, %s.", name.text, use_of(c, best),
@@ -126,7 +126,7 @@ static void put_name(FILE *out, const char *name)
 static void say_table(FILE *out, const struct comparison *c, const int *order, int best)
 {
     char head[48], by[32] = "";
-    const struct scenario *scenario = scenario_of(c, best);
+    const struct scenario *scenario = c->contender[best].asked;
     snprintf(head, sizeof head, "ready for %s", use_of(c, best));
     if (scenario->need.is)
         snprintf(by, sizeof by, "by %.20s", phrase_day(scenario->need.by).text);
@@ -143,6 +143,11 @@ static void say_table(FILE *out, const struct comparison *c, const int *order, i
     fputc('\n', out);
 }
 
+static double whole(double days)
+{
+    return round(days) + 0.0; /* never "-0" */
+}
+
 static void say_pair(FILE *out, const struct comparison *c, const char *label, int a, int b)
 {
     struct pair p = compare_pair(&c->contender[a], &c->contender[b], c->room);
@@ -151,8 +156,8 @@ static void say_pair(FILE *out, const struct comparison *c, const char *label, i
     snprintf(more, sizeof more, "%.48s %s work", phrase_minutes(fabs(extra_s)).text,
              extra_s < 0 ? "less" : "more");
     phrase_line(out, label, "%s against %s: %.0f days sooner (%.0f to %.0f), ahead in %s; %s%s",
-                name_of(c, a).text, name_of(c, b).text, p.sooner_days.mid + 0.0, p.sooner_days.low + 0.0,
-                p.sooner_days.high + 0.0, tenths(p.chance_sooner).text, more,
+                name_of(c, a).text, name_of(c, b).text, whole(p.sooner_days.mid), whole(p.sooner_days.low),
+                whole(p.sooner_days.high), tenths(p.chance_sooner).text, more,
                 compare_idle(&p) ? ", and not worth it" : "");
 }
 

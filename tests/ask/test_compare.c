@@ -36,7 +36,8 @@ static struct table *table(const double a[MEMBERS], const double b[MEMBERS], dou
                                             .person_s = 60 * minutes_b, .peak_K = 330 + 3 * (i == 2)};
     }
     for (int c = 0; c < 2; c++)
-        t->contender[c] = (struct contender){.file = "test", .scenario = &t->scenario, .plan = c,
+        t->contender[c] = (struct contender){.file = "test", .scenario = &t->scenario,
+                                             .asked = &t->scenario, .plan = c,
                                              .members = MEMBERS, .outcome = t->outcome[c]};
     return t;
 }
