@@ -97,7 +97,10 @@ build/generated/plots.h: $(PICTURES) Makefile
 	  echo "static const char *const plots_$$(basename $$p .gp)[] = {"; \
 	  sed -e '/^#/d' -e '/^ *$$/d' -e 's/["\\]/\\&/g' -e 's/.*/    "&\\n",/' $$p; \
 	  echo "    0};"; done >$@
-build/plain/tell/plot.o build/checked/tell/plot.o build/gcc/tell/plot.o build/clang/tell/plot.o: \
+	@echo "static const struct { const char *name; const char *const *line; } plots_rows[] = {" >>$@
+	@for n in $(basename $(notdir $(PICTURES))); do echo "    {\"$$n\", plots_$$n},"; done >>$@
+	@echo "    {0, 0}};" >>$@
+build/plain/tell/picture.o build/checked/tell/picture.o build/gcc/tell/picture.o build/clang/tell/picture.o: \
   build/generated/plots.h
 
 # all but door/main, for the tests to link

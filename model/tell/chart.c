@@ -28,19 +28,28 @@ void chart_date(char text[CHART_DATE], date_count number)
 }
 
 /* Weeks, so that tics of a season that began on a Saturday are Saturdays. */
-static void day_tics(const struct chart *chart)
+void chart_tics(FILE *script, date_count start, int days, bool numbered)
 {
     static const int step[] = {1, 2, 7, 14, 28, 56, 112, 364};
-    int pick = 0, days = chart->record->days;
+    int pick = 0;
     while (days / step[pick] > 11 && pick < 7)
         pick++;
-    fputs("set xtics (", chart->script);
+    fputs("set xtics (", script);
     for (int day = 1; day <= days; day += step[pick]) {
-        char date[CHART_DATE];
-        chart_date(date, chart->scenario->start + day - 1);
-        fprintf(chart->script, "%s\"%s\\nday %d\" %d", day > 1 ? ", " : "", date, day, day);
+        char date[CHART_DATE], number[24] = "";
+        chart_date(date, start + day - 1);
+        if (numbered)
+            snprintf(number, sizeof number, "\\nday %d", day);
+        fprintf(script, "%s\"%s%s\" %d", day > 1 ? ", " : "", date, number, day);
     }
-    fputs(")\n", chart->script);
+    fputs(")\n", script);
+}
+
+void chart_text(FILE *script, const char *name, const char *text)
+{
+    fprintf(script, "%s = ", name);
+    gnuplot_quote(script, text);
+    putc('\n', script);
 }
 
 void chart_head(const struct chart *chart, const char *finding)
@@ -49,13 +58,11 @@ void chart_head(const struct chart *chart, const char *finding)
     struct date start = date_of(chart->scenario->start);
     snprintf(from, sizeof from, "%s; plan: %s; day 1 is %d %s %d", chart->scenario->name,
              chart->plan_name, start.day, month(start.month), start.year);
-    fputs("finding = ", chart->script);
-    gnuplot_quote(chart->script, finding);
-    fputs("\nfrom = ", chart->script);
-    gnuplot_quote(chart->script, from);
-    fprintf(chart->script, "\ndays = %d\nspacing = %d\n", chart->record->days,
+    chart_text(chart->script, "finding", finding);
+    chart_text(chart->script, "from", from);
+    fprintf(chart->script, "days = %d\nspacing = %d\n", chart->record->days,
             1 + chart->record->days / 10);
-    day_tics(chart);
+    chart_tics(chart->script, chart->scenario->start, chart->record->days, true);
     paint_write(chart->script);
 }
 

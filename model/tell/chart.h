@@ -24,6 +24,10 @@ struct chart {
 
 /* Title (the finding), where it is from, days and dates, colours. */
 void chart_head(const struct chart *chart, const char *finding);
+/* Tics of days, from 1 at the date of the start; each with its number or not. */
+void chart_tics(FILE *script, date_count start, int days, bool numbered);
+/* A text as a variable of the script. */
+void chart_text(FILE *script, const char *name, const char *text);
 /* A value as a script understands it: NaN for all that is not a number. */
 void chart_value(FILE *script, double value);
 /* "18 Oct": readers of either dialect take it for the same day. */

@@ -7,12 +7,9 @@
 #include "run/record.h"
 #include <stdbool.h>
 
-/* Draws temperature, sections (if the season kept any), heat, mass and water into a folder, each as
- * .svg and .png; the folder is made if it isn't there. Of many possible piles `middle_K` has the range of the middle
- * for each day, or it is NULL. All are drawn before the first is put in
- * place. Pictures already there are refused without force; with it an old cross-section goes when
- * the new season has none. Fails with TROUBLE_PROGRAM without gnuplot, TROUBLE_CREATE,
- * TROUBLE_DEVICE, TROUBLE_INPUT if a name can't be drawn, TROUBLE_NO if there is no day to draw. */
+/* Draws temperature, sections (if the season kept any), heat, mass and water into a folder, as
+ * tell/picture does. Of many possible piles `middle_K` has the range of the middle for each day, or it
+ * is NULL. Fails with TROUBLE_INPUT if a name can't be drawn, TROUBLE_NO if there is no day to draw. */
 bool plot_season(const char *dir, bool force, const struct record *record,
                  const struct scenario *scenario, const char *plan_name, const struct span *middle_K,
                  struct trouble *why);
