@@ -14,6 +14,7 @@
 #include "many/band.h"
 #include "tell/compare.h"
 #include "tell/json.h"
+#include "tell/plans.h"
 #include <stdlib.h>
 
 enum { MOST_CONTENDERS = 64 };
@@ -172,6 +173,8 @@ static bool tell(struct work *work, struct trouble *why)
                                     .draw = ask->draw, .room = work->room};
     struct phrase_style style = answer_style(work->scenario[0]);
     bool told = true;
+    if (ask->plot && !plans_draw(ask->plot, ask->given[HELP_FORCE], &comparison, why))
+        return false;
     if (!answer_begin(&answer, why))
         return false;
     if (ask->given[HELP_JSON]) {

@@ -14,6 +14,7 @@
 #include "door/scenario.h"
 #include "door/team.h"
 #include "tell/search.h"
+#include "tell/work.h"
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
@@ -185,6 +186,7 @@ static bool search_it(const struct ask *ask, const struct scenario *scenario, co
     if (shown)
         fputs("\r\033[K", stderr);
     good = good && (!ask->write || write_scenario(ask, text, scenario, search, why)) &&
+           (!ask->plot || work_draw(ask->plot, ask->given[HELP_FORCE], search, why)) &&
            tell(ask, search, why);
     bool found = search->found;
     search_free(search);

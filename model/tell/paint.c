@@ -18,6 +18,18 @@ int paint_find(const char *name)
     return -1;
 }
 
+struct paint_row paint_nth(int nth)
+{
+    static const enum paint dark[] = {PAINT_middle, PAINT_outside, PAINT_deep_30cm, PAINT_hand_deep,
+                                      PAINT_oxygen};
+    static const int marker[] = {7, 5, 9, 13, 11, 15, 6, 4, 8, 12, 10, 14};
+    static const int dash[] = {1, 2, 4, 5, 3};
+    struct paint_row row = paint_rows[dark[nth % 5]];
+    row.marker = marker[nth % 12];
+    row.dash = dash[(nth + nth / 5) % 5];
+    return row;
+}
+
 /* WCAG 2.1, definition of relative luminance: sRGB made linear, weighed by what the eye sees. */
 static double luminance(unsigned colour)
 {

@@ -54,6 +54,9 @@ struct paint_row {
 extern const struct paint_row paint_rows[PAINTS];
 
 int paint_find(const char *name);       /* -1 when there is none */
+/* Of one line among many: the colours dark enough for lines, each with dashes and a marker; sixty pairs
+ * of colour and marker. */
+struct paint_row paint_nth(int nth);
 unsigned paint_text(enum paint paint);  /* of a text upon it: the better of near-black and white */
 double paint_contrast(unsigned one, unsigned other); /* WCAG 2.1 contrast ratio, 1 to 21 */
 /* Writes colour, dash and marker of every row as variables of a script: c_NAME, d_NAME, p_NAME. */
