@@ -5,11 +5,10 @@ sheet = 0.105 + step*plans
 set multiplot
 set lmargin at screen 0.25
 set rmargin at screen 0.915
-set bmargin at screen sheet + 0.055
+set bmargin at screen sheet + 0.09
 set tmargin at screen 0.875
 unset key
 set xlabel ' '
-set xtics format ''
 set yrange [least:most]
 set y2range [1.8*least+32:1.8*most+32]
 set ytics 10
@@ -29,7 +28,7 @@ unset y2tics
 unset y2label
 unset ylabel
 unset ytics
-set xtics format '%h' font small
+set xtics font small
 set xlabel 'date' offset 0,0.3 textcolor rgb ink
 do for [k=1:plans] {
     row = plans + 1 - k

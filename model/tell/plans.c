@@ -48,7 +48,7 @@ static struct phrase shorten(const char *text, int most)
 
 static struct phrase plan_of(const struct comparison *c, int i, int most)
 {
-    char text[2 * PLAN_NAME + 4];
+    char text[2 * PHRASE_TEXT + 4];
     const char *plan = garden(c, i)->plan[c->contender[i].plan].name;
     if (c->files == 1)
         return shorten(plan, most);
@@ -86,7 +86,8 @@ static void find_needed(char *text, size_t size, const struct comparison *c)
     int best = compare_choice(c->standing, c->contender, c->count);
     const struct standing *s = &c->standing[best];
     const struct plan_need *need = &garden(c, best)->need;
-    const char *name = plan_of(c, best, TITLE_LETTERS).text, *use = ready_use_word[need->what];
+    const struct phrase plan = plan_of(c, best, TITLE_LETTERS);
+    const char *name = plan.text, *use = ready_use_word[need->what];
     struct phrase by = phrase_day(need->by), likely = phrase_chance(s->chance);
     struct span asked = {need->chance, need->chance, need->chance};
     if (outcome_enough(s->chance.mid, garden(c, best)))
@@ -116,7 +117,7 @@ static bool find_pair(char *text, size_t size, const struct comparison *c)
     struct pair p = compare_pair(&c->contender[0], &c->contender[1], c->room), q;
     q = compare_pair(&c->contender[1], &c->contender[0], c->room);
     int a = q.chance_hotter > p.chance_hotter;
-    char sooner[112];
+    char sooner[224];
     if (!((a ? q : p).chance_hotter >= LIKELY))
         return false;
     if (isnan(c->standing[0].ready_day.mid) && isnan(c->standing[1].ready_day.mid))
@@ -253,7 +254,7 @@ static bool names(FILE *script, const struct sheet *sheet, double least, double 
     struct place_panel panel = {sheet->days, lines, line, 0, NULL};
     for (int i = 0; i < sheet->count; i++) {
         struct phrase name = plan_of(sheet->c, sheet->row[i], ROW_LETTERS);
-        label[taken] = chart_label(name.text, PANEL_WIDTH, 0.715 - sheet->step * sheet->count);
+        label[taken] = chart_label(name.text, PANEL_WIDTH, 0.68 - sheet->step * sheet->count);
         bool on = place_on_line(&label[taken], i, &panel, label, taken);
         fprintf(script, "ON_X[%d] = %.6g; ON_Y[%d] = %.6g\n", i + 1,
                 on ? label[taken].x * sheet->days + 0.5 : -1.0, i + 1,
