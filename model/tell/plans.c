@@ -311,7 +311,7 @@ static void sheet_rows(FILE *script, const struct sheet *sheet)
     for (int i = 0; i < sheet->count; i++) {
         int k = sheet->row[i];
         struct paint_row paint = paint_nth(i);
-        char name[16];
+        char name[24];
         snprintf(name, sizeof name, "NAME[%d]", i + 1);
         chart_text(script, name, plan_of(sheet->c, k, ROW_LETTERS).text);
         fprintf(script, "SHORT[%d] = NAME[%d]; WORK[%d] = '%s'; COLOUR[%d] = '#%06x'; DASH[%d] = %d; "

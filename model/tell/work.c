@@ -135,7 +135,7 @@ static void words(FILE *script, const struct search *s)
     snprintf(text, sizeof text, "asked: %s", phrase_chance(asked).text);
     chart_text(script, "asked", text);
     snprintf(text, sizeof text, "Large: the plan told of, from %d possible piles%s, with sampling error. "
-             "Steps: the most chance for the work, by fewer piles. Dots: all tried.", s->told_members,
+             "Steps: most chance for the work, judged by the piles of the search. Dots: all judged so.", s->told_members,
              s->told_fresh ? " the search never used" : "");
     chart_text(script, "note", text);
 }
