@@ -85,7 +85,7 @@ const struct help_option_row help_options[HELP_OPTIONS] = {
     [HELP_SET] = {"set", 0, "NAME=VALUE", MIX | MANY,
                   "change a number of the model for this run (midden list parameters); may be "
                   "given several times"},
-    [HELP_PLOT] = {"plot", 0, "DIR", MANY | SEARCH,
+    [HELP_PLOT] = {"plot", 0, "DIR", RUN | COMPARE | SEARCH,
                    "draw pictures into the folder DIR (needs gnuplot)"},
     [HELP_LONG] = {"long", 0, NULL, MIX | (MANY & ~(NEXT | SHEET)) | LIST,
                    "the long form: of a season a line a day, of a mix its ingredients, assumed "

@@ -34,11 +34,15 @@ static struct made *make(int plans)
         for (int k = 0; k < MEMBERS; k++)
             m.outcome[i][k] = (struct outcome){.computed = true, .ready_day = {50 - 2 * i, 50 - 2 * i, 50 - 2 * i},
                                                .person_s = 600.0 * i, .peak_K = 310.0 + 2.0 * i};
-        m.contender[i] = (struct contender){"a.yaml", &m.scenario, i, MEMBERS, m.outcome[i], m.middle_K[i],
-                                            DAYS};
+        m.contender[i] = (struct contender){.file = "a.yaml", .scenario = &m.scenario, .plan = i,
+                                            .members = MEMBERS, .outcome = m.outcome[i],
+                                            .middle_K = m.middle_K[i],
+                                            .days = DAYS};
         m.standing[i] = compare_standing(&m.contender[i], m.room);
     }
-    m.comparison = (struct comparison){m.contender, m.standing, plans, 1, MEMBERS, 0, 1, m.room};
+    m.comparison = (struct comparison){.contender = m.contender, .standing = m.standing,
+                                         .count = plans, .files = 1, .members = MEMBERS,
+                                         .draw = 1, .room = m.room};
     return &m;
 }
 
