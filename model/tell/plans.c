@@ -59,23 +59,22 @@ static struct phrase plan_of(const struct comparison *c, int i, int most)
 
 /* ---- the title ---- */
 
-static bool same_need(const struct comparison *c)
+/* Whose need all plans are held to. */
+static const struct scenario *asked_of(const struct comparison *c)
 {
-    const struct plan_need *first = &garden(c, 0)->need;
-    for (int i = 1; i < c->count; i++) {
-        const struct plan_need *need = &garden(c, i)->need;
-        if (need->is != first->is || (first->is && (need->by != first->by || need->what != first->what ||
-                                                    need->chance != first->chance)))
-            return false;
-    }
-    return true;
+    return c->contender[0].asked;
+}
+
+static const char *use_of(const struct comparison *c)
+{
+    return ready_use_word[outcome_use(asked_of(c))];
 }
 
 /* No plan that makes it too takes less than what is shown of this one's work. */
 static bool least_work(const struct comparison *c, int best)
 {
     for (int i = 0; i < c->count; i++)
-        if (outcome_enough(c->standing[i].chance.mid, garden(c, i)) &&
+        if (outcome_enough(c->standing[i].chance.mid, asked_of(c)) &&
             c->standing[i].person_s.mid < c->standing[best].person_s.mid)
             return false;
     return true;
@@ -85,12 +84,12 @@ static void find_needed(char *text, size_t size, const struct comparison *c)
 {
     int best = compare_choice(c->standing, c->contender, c->count);
     const struct standing *s = &c->standing[best];
-    const struct plan_need *need = &garden(c, best)->need;
+    const struct plan_need *need = &asked_of(c)->need;
     const struct phrase plan = plan_of(c, best, TITLE_LETTERS);
     const char *name = plan.text, *use = ready_use_word[need->what];
     struct phrase by = phrase_day(need->by), likely = phrase_chance(s->chance);
     struct span asked = {need->chance, need->chance, need->chance};
-    if (outcome_enough(s->chance.mid, garden(c, best)))
+    if (outcome_enough(s->chance.mid, asked_of(c)))
         snprintf(text, size, "“%s”: ready for %s by %s in %s%s", name, use, by.text, likely.text,
                  c->count > 1 && least_work(c, best) ? ", with the least work that is enough" : "");
     else
@@ -128,38 +127,34 @@ static bool find_pair(char *text, size_t size, const struct comparison *c)
     return true;
 }
 
-static bool same_use(const struct comparison *c)
+static date_count ready_date(const struct comparison *c, int i)
 {
-    for (int i = 1; i < c->count; i++)
-        if (outcome_use(garden(c, i)) != outcome_use(garden(c, 0)) ||
-            garden(c, i)->start != garden(c, 0)->start || garden(c, i)->need.is)
-            return false;
-    return !garden(c, 0)->need.is;
+    return garden(c, i)->start + (date_count)lround(c->standing[i].ready_day.mid) - 1;
+}
+
+static void find_soonest(char *text, size_t size, const struct comparison *c)
+{
+    int best = compare_choice(c->standing, c->contender, c->count);
+    bool first = true;
+    if (isnan(c->standing[best].ready_day.mid)) {
+        snprintf(text, size, "%s likely to be ready for %s within the season",
+                 c->count > 1 ? "None is" : "Not", use_of(c));
+        return;
+    }
+    for (int i = 0; i < c->count; i++)
+        first = first && (i == best || isnan(c->standing[i].ready_day.mid) ||
+                          ready_date(c, i) > ready_date(c, best));
+    snprintf(text, size, "“%s”: ready for %s on %s in the median%s",
+             plan_of(c, best, TITLE_LETTERS).text, use_of(c), phrase_day(ready_date(c, best)).text,
+             c->count == 1 ? "" : first ? ", sooner than all others" : ", and none sooner");
 }
 
 void plans_find(char text[], size_t size, const struct comparison *c)
 {
-    int best = compare_choice(c->standing, c->contender, c->count);
-    const struct span *day = &c->standing[best].ready_day;
-    const struct scenario *scenario = garden(c, best);
-    if (same_need(c) && scenario->need.is) {
+    if (asked_of(c)->need.is)
         find_needed(text, size, c);
-    } else if (!same_use(c)) {
-        snprintf(text, size, "How warm each plan keeps its pile, and when it is ready");
-    } else if (c->count == 2 && find_pair(text, size, c)) {
-        return;
-    } else if (isnan(day->mid)) {
-        snprintf(text, size, "%s likely to be ready for %s within the season",
-                 c->count > 1 ? "None is" : "Not", ready_use_word[outcome_use(scenario)]);
-    } else {
-        bool tie = false;
-        for (int i = 0; i < c->count; i++)
-            tie = tie || (i != best && lround(c->standing[i].ready_day.mid) == lround(day->mid));
-        snprintf(text, size, "“%s”: ready for %s on %s in the median%s",
-                 plan_of(c, best, TITLE_LETTERS).text, ready_use_word[outcome_use(scenario)],
-                 phrase_day(scenario->start + (date_count)lround(day->mid) - 1).text,
-                 c->count == 1 ? "" : tie ? ", and none sooner" : ", sooner than all others");
-    }
+    else if (c->count != 2 || !find_pair(text, size, c))
+        find_soonest(text, size, c);
 }
 
 /* ---- what is drawn ---- */
@@ -268,7 +263,7 @@ static bool names(FILE *script, const struct sheet *sheet, double least, double 
 /* Row, ends of the bar, median, foot and length of the arrow, day of need, colour, marker. */
 static void row(FILE *script, const struct sheet *sheet, int i, const struct paint_row *paint)
 {
-    const struct scenario *scenario = garden(sheet->c, sheet->row[i]);
+    const struct plan_need *need = &asked_of(sheet->c)->need;
     const struct span *day = &sheet->c->standing[sheet->row[i]].ready_day;
     double shift = later(sheet, i), end = sheet->days + 0.5, foot = end - 0.03 * sheet->days;
     bool open = isnan(day->high);
@@ -278,7 +273,7 @@ static void row(FILE *script, const struct sheet *sheet, int i, const struct pai
     chart_value(script, day->mid + shift);
     chart_value(script, open ? foot : NAN);
     chart_value(script, open ? end - foot : NAN);
-    chart_value(script, scenario->need.is ? (double)(scenario->need.by - sheet->start) + 1.0 : NAN);
+    chart_value(script, need->is ? (double)(need->by - sheet->start) + 1.0 : NAN);
     fprintf(script, " %u %d\n", paint->colour, paint->marker);
 }
 
@@ -287,15 +282,14 @@ static void words(FILE *script, const struct sheet *sheet)
     const struct comparison *c = sheet->c;
     char from[2 * PLAN_NAME + 64], note[200] = "", ready[200], date[CHART_DATE];
     struct date start = date_of(sheet->start);
-    bool one = same_need(c) && garden(c, 0)->need.is;
+    const struct plan_need *need = &asked_of(c)->need;
     chart_date(date, sheet->start);
     snprintf(from, sizeof from, "%s%s; from %s %d; %d possible piles, the same under each plan",
              garden(c, 0)->name, c->files > 1 ? " and others" : "", date, start.year, c->members);
     chart_text(script, "from", from);
     snprintf(ready, sizeof ready, "ready for %s: median (mark), 8 in 10 (bar), arrow: later%s%s",
-             one || same_use(c) ? ready_use_word[outcome_use(garden(c, 0))] : "its use",
-             one ? "; upright: needed by " : garden(c, 0)->need.is ? "; upright: day of need" : "",
-             one ? phrase_day(garden(c, 0)->need.by).text : "");
+             use_of(c), need->is ? "; upright: needed by " : "",
+             need->is ? phrase_day(need->by).text : "");
     chart_text(script, "ready", ready);
     if (sheet->count < c->count)
         snprintf(note, sizeof note, "%d of %d plans: those with the least work, and the one to take",

@@ -34,7 +34,8 @@ static struct made *make(int plans)
         for (int k = 0; k < MEMBERS; k++)
             m.outcome[i][k] = (struct outcome){.computed = true, .ready_day = {50 - 2 * i, 50 - 2 * i, 50 - 2 * i},
                                                .person_s = 600.0 * i, .peak_K = 310.0 + 2.0 * i};
-        m.contender[i] = (struct contender){.file = "a.yaml", .scenario = &m.scenario, .plan = i,
+        m.contender[i] = (struct contender){.file = "a.yaml", .scenario = &m.scenario, .asked = &m.scenario,
+                                            .plan = i,
                                             .members = MEMBERS, .outcome = m.outcome[i],
                                             .middle_K = m.middle_K[i],
                                             .days = DAYS};
