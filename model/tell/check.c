@@ -180,11 +180,12 @@ static void say_layer(FILE *out, const struct scenario *scenario, int row,
                       const struct phrase_style *style)
 {
     const struct plan_layer *layer = &scenario->layer[row];
+    const struct phrase_style poured = phrase_poured(style);
     fprintf(out, "  layer %d\n", row + 1);
     for (int i = 0; i < layer->portions; i++)
         say_portion(out, "", scenario, &layer->portion[i], style);
     if (layer->water_kg.mid > 0.0)
-        phrase_line(out, "", "water poured: %s", phrase_litres_span(style, layer->water_kg).text);
+        phrase_line(out, "", "water poured: %s", phrase_litres_span(&poured, layer->water_kg).text);
 }
 
 /* Every layer, but those that repeat only once. */

@@ -85,10 +85,10 @@ static void say_choice(FILE *out, const struct comparison *c, int best)
                     phrase_day(scenario->need.by).text, phrase_chance(s->chance).text,
                     price_of(s).text);
     else if (scenario->need.is)
-        phrase_line(out, NULL, "%s ready for %s by %s in %s; `%s` comes nearest: %s, %s.",
-                    c->count > 1 ? "None is" : "It isn't", use_of(c, best),
-                    phrase_day(scenario->need.by).text, tenths(scenario->need.chance).text, name.text,
-                    phrase_chance(s->chance).text, price_of(s).text);
+        phrase_line(out, NULL, "No plan is ready for %s by %s with the %s you ask for; %s `%s`: %s, %s.",
+                    use_of(c, best), phrase_day(scenario->need.by).text,
+                    tenths(scenario->need.chance).text, c->count > 1 ? "nearest is" : "there is only",
+                    name.text, phrase_chance(s->chance).text, price_of(s).text);
     else if (isnan(s->ready_day.mid))
         phrase_line(out, NULL, "None is ready for %s before the season ends on %s, in the middle of "
                     "what is likely; `%s` is as good as any.", use_of(c, best),
@@ -107,7 +107,7 @@ static int letters(const char *text)
     return count;
 }
 
-enum { NAME = 21, READY = 23 };
+enum { NAME = 20, READY = 23 };
 
 /* A name in a column of its own, cut where it is too long. */
 static void put_name(FILE *out, const char *name)
@@ -130,14 +130,14 @@ static void say_table(FILE *out, const struct comparison *c, const int *order, i
     snprintf(head, sizeof head, "ready for %s", use_of(c, best));
     if (scenario->need.is)
         snprintf(by, sizeof by, "by %.20s", phrase_day(scenario->need.by).text);
-    fprintf(out, "\n  %-*s%-*s%-14s%9s%6s%5s\n", NAME, "plan", READY, head, by, "work", "water", "hot");
+    fprintf(out, "\n  %-*s%-*s%-14s%9s%6s%6s\n", NAME, "plan", READY, head, by, "work", "water", ">55 C");
     for (int i = 0; i < c->count; i++) {
         int k = order[i];
         const struct standing *s = &c->standing[k];
         char water[16];
         put_name(out, name_of(c, k).text);
         snprintf(water, sizeof water, "%.0f L", s->water_kg.mid);
-        fprintf(out, "%-*s%-14s%9s%6s%3.0f d\n", READY, ready_said(c, k).text, tenths(s->chance.mid).text,
+        fprintf(out, "%-*s%-14s%9s%6s%4.0f d\n", READY, ready_said(c, k).text, tenths(s->chance.mid).text,
                 phrase_minutes(s->person_s.mid).text, water, s->hot_days.mid);
     }
     fputc('\n', out);
@@ -148,17 +148,35 @@ static double whole(double days)
     return round(days) + 0.0; /* never "-0" */
 }
 
+/* "2 days sooner (-1 to 8)", "1 day later (-3 to 2)", "no sooner (-3 to 8 days)" */
+static struct phrase sooner_said(const struct span *days)
+{
+    struct phrase said;
+    double mid = round(days->mid), sign = mid < 0 ? -1 : 1;
+    double low = mid < 0 ? -days->high : days->low, high = mid < 0 ? -days->low : days->high;
+    if (mid == 0)
+        snprintf(said.text, sizeof said.text, "no sooner (%.0f to %.0f days)", whole(low),
+                 whole(high));
+    else
+        snprintf(said.text, sizeof said.text, "%.0f %s %s (%.0f to %.0f)", sign * mid,
+                 sign * mid == 1 ? "day" : "days", mid < 0 ? "later" : "sooner", whole(low),
+                 whole(high));
+    return said;
+}
+
 static void say_pair(FILE *out, const struct comparison *c, const char *label, int a, int b)
 {
     struct pair p = compare_pair(&c->contender[a], &c->contender[b], c->room);
     char more[64];
     double extra_s = p.extra_person_s.mid;
-    snprintf(more, sizeof more, "%.48s %s work", phrase_minutes(fabs(extra_s)).text,
-             extra_s < 0 ? "less" : "more");
-    phrase_line(out, label, "%s against %s: %.0f days sooner (%.0f to %.0f), ahead in %s; %s%s",
-                name_of(c, a).text, name_of(c, b).text, whole(p.sooner_days.mid), whole(p.sooner_days.low),
-                whole(p.sooner_days.high), tenths(p.chance_sooner).text, more,
-                compare_idle(&p) ? ", and not worth it" : "");
+    if (fabs(extra_s) < MINUTE_S / 2)
+        snprintf(more, sizeof more, "no more work");
+    else
+        snprintf(more, sizeof more, "%.48s %s work", phrase_minutes(fabs(extra_s)).text,
+                 extra_s < 0 ? "less" : "more");
+    phrase_line(out, label, "%s against %s: %s, ahead in %s; %s%s", name_of(c, a).text,
+                name_of(c, b).text, sooner_said(&p.sooner_days).text, tenths(p.chance_sooner).text,
+                more, compare_idle(&p) ? ", hardly worth it" : "");
 }
 
 /* Each against the one with the least work; the one taken comes first. */
@@ -182,7 +200,7 @@ static void say_sure(FILE *out, const struct comparison *c)
         snprintf(failed, sizeof failed, "; %d not computed", c->failures);
     phrase_line(out, "sure", "forecasts: the same %d possible piles in the same weather for each plan, 8 in "
                 "10 as in brackets%s; never ready counts as the day after the end", c->members, failed);
-    phrase_line(out, "hot", "days with the middle above 55 °C (131 °F); a forecast, not a record");
+    phrase_line(out, ">55 C", "days with the middle above 55 °C (131 °F); a forecast, not a record");
 }
 
 void compare_text(FILE *out, const struct comparison *c, const struct phrase_style *style, bool in_full)
@@ -197,7 +215,7 @@ void compare_text(FILE *out, const struct comparison *c, const struct phrase_sty
     say_table(out, c, order, best);
     say_pairs(out, c, order, best, in_full);
     say_sure(out, c);
-    phrase_line(out, "care", "small loads, straight back, share the fork; wet mouldy dust; local codes first");
+    phrase_line(out, "care", "small loads, straight back, share the fork; damp down dust; local codes first");
     free(order);
 }
 

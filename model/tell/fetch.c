@@ -50,6 +50,18 @@ struct phrase fetch_load(const struct scenario *scenario, double water_l)
     return said;
 }
 
+/* Of one layer in halves, so that a layer laid several times adds up to what is brought. */
+static struct phrase poured(const struct scenario *scenario, double water_l)
+{
+    struct due_load load = due_load(scenario, water_l);
+    struct phrase said;
+    if (load.parts > 1 || !(load.each_l > 0))
+        return fetch_load(scenario, water_l);
+    snprintf(said.text, sizeof said.text, "%.70s %s", halves(water_l / load.each_l).text,
+             vessel_word(PLAN_BUCKET, water_l / load.each_l));
+    return said;
+}
+
 void fetch_layer(struct saying *said, const struct scenario *scenario,
                  const struct phrase_style *style, const struct plan_layer *layer, bool bare)
 {
@@ -61,7 +73,7 @@ void fetch_layer(struct saying *said, const struct scenario *scenario,
     }
     if (layer->water_kg.mid > 0)
         saying_add(said, "%swater %s", layer->portions ? ", " : "",
-                   fetch_load(scenario, layer->water_kg.mid).text);
+                   poured(scenario, layer->water_kg.mid).text);
 }
 
 /* Does anything come in buckets? */

@@ -238,6 +238,7 @@ static void say_one(FILE *out, const struct outing *visit, enum outing_day how,
 static void say_several(FILE *out, const struct outing *visit, enum outing_day how,
                         const struct phrase_style *style)
 {
+    const struct phrase_style poured = phrase_poured(style);
     int busy = 0;
     for (int i = 0; i < visit->stops; i++)
         busy += due_any(&visit->stop[i].due);
@@ -247,7 +248,7 @@ static void say_several(FILE *out, const struct outing *visit, enum outing_day h
             phrase_day(visit->date).text, busy, visit->stops, people(visit->helpers).text,
             minutes(visit->clock_s).text, phrase_minutes(visit->person_s.mid).text,
             visit->water_kg.mid >= 0.5 ? ", water " : "",
-            visit->water_kg.mid >= 0.5 ? phrase_litres(style, visit->water_kg.mid).text : "");
+            visit->water_kg.mid >= 0.5 ? phrase_litres(&poured, visit->water_kg.mid).text : "");
     else
         phrase_line(out, NULL, "Nothing to do on %s at any of %d piles.",
                     phrase_date(visit->date).text, visit->stops);

@@ -102,6 +102,14 @@ struct phrase phrase_litres(const struct phrase_style *style, double litres)
     return said;
 }
 
+struct phrase_style phrase_poured(const struct phrase_style *style)
+{
+    static const double CARRIED = 0.8; /* a scenario's bucket of water (docs/scenario.md) */
+    struct phrase_style poured = *style;
+    poured.bucket_m3 *= CARRIED;
+    return poured;
+}
+
 struct phrase phrase_litres_span(const struct phrase_style *style, struct span litres)
 {
     struct phrase said, mid = phrase_litres(style, litres.mid);

@@ -24,6 +24,8 @@ struct phrase_style {
 struct phrase phrase_temp(const struct phrase_style *style, double temp_K);
 struct phrase phrase_volume(const struct phrase_style *style, double volume_m3);
 struct phrase phrase_litres(const struct phrase_style *style, double litres); /* with buckets */
+/* Water, whose buckets are carried four fifths full, as `next` counts them. */
+struct phrase_style phrase_poured(const struct phrase_style *style);
 struct phrase phrase_litres_span(const struct phrase_style *style, struct span litres);
 struct phrase phrase_mass(const struct phrase_style *style, double mass_kg);
 struct phrase phrase_length(const struct phrase_style *style, double length_m);

@@ -12,14 +12,14 @@
 static const char *const use_said[READY_USES] = {"as mulch (laid on top)", "for beds (dug in)",
                                                  "for pots and seed trays (sown into)"};
 static const char *const why_said[READY_WHYS] = {
-    [READY_WORKING] = "still working, food is left",
+    [READY_WORKING] = "still working, with food left",
     [READY_SMALL] = "too small to stay warm",
-    [READY_COLD] = "the cold outside holds it",
-    [READY_FROZEN] = "frozen, which is asleep, not finished",
+    [READY_COLD] = "held back by the cold outside",
+    [READY_FROZEN] = "frozen: asleep, not finished",
     [READY_DRY] = "too dry to work",
     [READY_WET] = "too wet for air to get in",
     [READY_AIRLESS] = "starved of air",
-    [READY_HUNGRY] = "starved of nitrogen, too few greens",
+    [READY_HUNGRY] = "starved of nitrogen (too few greens)",
     [READY_WOODY] = "too woody still",
     [READY_RESTING] = "resting, which takes its weeks",
 };
@@ -77,16 +77,12 @@ static struct phrase needed_day(const struct tale *tale)
     return date_of_day(tale, ready_told_day(tale->record, tale->scenario));
 }
 
-/* " in 7 (6-8) of 10", " in fewer than 1 of 10"; nothing of one pile alone */
-static struct phrase of_ten(const struct tale *tale, int count, int members)
+/* Always the chance to be ready, as every command tells it: "7 (6-8) in 10 only". */
+static struct phrase how_likely(const struct ready_summary *s)
 {
-    struct phrase said = {""};
-    struct phrase chance = phrase_chance(band_chance(count, members));
-    char *end = strstr(chance.text, " in 10");
-    if (tale->members == 1 || !end)
-        return said;
-    *end = '\0';
-    snprintf(said.text, sizeof said.text, " in %.60s of 10", chance.text);
+    struct phrase said;
+    snprintf(said.text, sizeof said.text, "%.80s only",
+             phrase_chance(band_chance(s->members - s->not_ready, s->members)).text);
     return said;
 }
 
@@ -113,14 +109,15 @@ static void say_need(char text[READY_SAID], const struct tale *tale, int use,
     if (ready)
         snprintf(text, READY_SAID, "Ready %s about %s", use_said[use],
                  ready_date(tale, s->day).text);
-    else if (2 * good >= s->members && isfinite(s->day.mid))
-        snprintf(text, READY_SAID, "Ready %s by %s%s only, the rest %s; likeliest about %s",
-                 use_said[use], needed_day(tale).text, of_ten(tale, good, s->members).text, held,
-                 ready_date(tale, s->day).text);
+    else if (tale->members == 1)
+        snprintf(text, READY_SAID, "Not ready %s by %s: %s; %s", use_said[use],
+                 needed_day(tale).text, held, about(tale, s->day).text);
     else
-        snprintf(text, READY_SAID, "Not ready %s by %s%s: %s; likelier %s", use_said[use],
-                 needed_day(tale).text, of_ten(tale, s->not_ready, s->members).text, held,
-                 about(tale, s->day).text);
+        snprintf(text, READY_SAID, "%s ready %s by %s: %s (else%s %s); %s%s",
+                 2 * good >= s->members && isfinite(s->day.mid) ? "Perhaps" : "Not likely",
+                 use_said[use], needed_day(tale).text, how_likely(s).text,
+                 s->why == READY_IS ? "" : " mostly", held,
+                 isfinite(s->day.mid) ? "likeliest " : "", about(tale, s->day).text);
 }
 
 void ready_sentence(char text[READY_SAID], const struct tale *tale, bool brief)

@@ -287,7 +287,7 @@ static void say_doubt(char text[500], const struct mix *mix)
         return;
     say_unknown(least, mix, most);
     say_test(test, mix->recipe, can ? next : most, same || alike ? "it" : mix->recipe->stuff[next->row].name);
-    snprintf(text, 500, "; least known: %s%s %s", least, same || !can ? ":" : "; at home,", test);
+    snprintf(text, 500, "; least known: %s%s %s", least, same || !can ? ":" : "; what you can do:", test);
 }
 
 static void say_sure(FILE *out, const struct mix *mix)

@@ -120,15 +120,15 @@ static void say_sure(FILE *out, const struct search *s)
 {
     char day[96] = "";
     if (isfinite(s->ready_day.mid))
-        snprintf(day, sizeof day, "; in the middle of what is likely ready %.20s",
+        snprintf(day, sizeof day, "; likeliest ready about %.20s",
                  phrase_day(s->scenario->start + (date_count)lround(s->ready_day.mid) - 1).text);
     phrase_line(out, "sure", "forecasts: the first line from %d possible piles%s%s; %d plans tried in %d "
                 "seasons, the others judged by fewer", s->told_members,
                 s->told_fresh ? " that the search never saw" : " that also chose the plan", day,
                 s->trials, s->seasons);
     if (s->too_long)
-        phrase_line(out, "visit", "%d of them would take longer than your visit of %s",
-                    s->too_long, phrase_minutes(s->scenario->people.visit_s).text);
+        phrase_line(out, "visit", "%d of the plans %s longer than your visit of %s",
+                    s->too_long, s->too_long == 1 ? "takes" : "take", phrase_minutes(s->scenario->people.visit_s).text);
 }
 
 void search_text(FILE *out, const struct search *s, const char *written, bool in_full)
@@ -136,7 +136,7 @@ void search_text(FILE *out, const struct search *s, const char *written, bool in
     say_found(out, s);
     say_front(out, s, in_full);
     say_sure(out, s);
-    phrase_line(out, "care", "small loads, straight back, share the fork; wet mouldy dust; local codes "
+    phrase_line(out, "care", "small loads, straight back, share the fork; damp down dust; local codes "
                 "first");
     if (written)
         phrase_line(out, "do", "%s holds the plan: midden run %s", written, written);

@@ -21,7 +21,7 @@ static const struct {
     [TALE_LIFTING] = {"small loads",
                       "Wet compost is heavy: lift little at a time with a straight back, and share "
                       "the turning."},
-    [TALE_SPORES] = {"wet mouldy dust",
+    [TALE_SPORES] = {"damp down dust",
                      "Dusty or mouldy material sets spores free: wet it before moving it, stand "
                      "upwind, and leave it to others if you have asthma or a weakened defence."},
     [TALE_MANURE] = {"manure: wash hands, wait before raw crops",

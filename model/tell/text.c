@@ -141,12 +141,13 @@ static void say_plan(FILE *out, const struct tale *tale, const struct phrase_sty
         phrase_line(out, "plan", "%s%s", scenario->plan[tale->plan].name, first);
         return;
     }
+    const struct phrase_style poured = phrase_poured(style);
     double person_s = range_of(tale, asked_work, ASKED_PERSON_S, 0).mid;
     double water_l = range_of(tale, asked_work, ASKED_WATER_L, 0).mid;
     struct span lifted = range_of(tale, asked_work, ASKED_LIFTED_KG, 0);
     struct span turns = range_of(tale, asked_work, ASKED_TURNS, 0);
     if (water_l > 0.0)
-        snprintf(water, sizeof water, ", water %s", phrase_litres(style, water_l).text);
+        snprintf(water, sizeof water, ", water %s", phrase_litres(&poured, water_l).text);
     if (person_s > 0.0 || lifted.mid > 0.0 || !isfinite(person_s))
         snprintf(work, sizeof work, ", %s, %s lifted", phrase_minutes(person_s).text,
                  range_said(style, phrase_mass, lifted).text);

@@ -26,5 +26,5 @@ when compare garden --members 8 --json
 then_ "the loss is said in days with a range, and the work saved" holds garden \
     '.pairs[0] | (.ready_days_sooner | type) == "number" and .low <= .ready_days_sooner and .ready_days_sooner <= .high and .extra_person_minutes > 0'
 when compare garden --members 8
-then_ "in words too, and not that it will fail" sh -c "grep -q 'days sooner' '$tmp/out' && ! grep -qi 'fail' '$tmp/out'"
+then_ "in words too, and not that it will fail" sh -c "grep -Eq 'days? (sooner|later)|no sooner' '$tmp/out' && ! grep -qi 'fail' '$tmp/out'"
 finish

@@ -115,9 +115,19 @@ static void control_characters_are_disarmed(void **state)
     free(text);
 }
 
+/* 12 L in a bucket of 10 L: carried four fifths full, that is one and a half of them. [derived] */
+static void water_is_counted_in_buckets_as_they_are_carried(void **state)
+{
+    (void)state;
+    const struct phrase_style style = {.bucket_m3 = 0.010}, poured = phrase_poured(&style);
+    assert_string_equal(phrase_litres(&poured, 12).text, "12 L (1 1/2 buckets)");
+    assert_string_equal(phrase_litres(&style, 12).text, "12 L (1 bucket)");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(water_is_counted_in_buckets_as_they_are_carried),
         cmocka_unit_test(temperatures_are_said_in_both_units),
         cmocka_unit_test(quantities_follow_what_the_keeper_shows),
         cmocka_unit_test(a_share_is_never_rounded_to_all_or_nothing),
