@@ -35,13 +35,19 @@ int outing_bay(const struct outing_stop *stop)
     return bay;
 }
 
+/* Of a file with one place alone that place is its own, whatever it is called. */
+static bool shared(const struct outing_stop *stop)
+{
+    return stop->pile.scenario->bays > 1;
+}
+
 static void find_clashes(struct outing *visit)
 {
     for (int i = 0; i < visit->stops; i++)
         for (int k = i + 1; k < visit->stops; k++) {
             const struct outing_stop *one = &visit->stop[i], *other = &visit->stop[k];
             int a = outing_bay(one), b = outing_bay(other);
-            if (a >= 0 && b >= 0 && visit->clashes < OUTING_CLASHES
+            if (a >= 0 && b >= 0 && shared(one) && shared(other) && visit->clashes < OUTING_CLASHES
                 && !strcmp(one->pile.scenario->bay[a].name, other->pile.scenario->bay[b].name))
                 visit->clash[visit->clashes++] = (struct outing_clash){i, k, a};
         }
