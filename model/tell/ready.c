@@ -116,7 +116,7 @@ static void say_need(char text[READY_SAID], const struct tale *tale, int use,
         snprintf(text, READY_SAID, "%s ready %s by %s: %s (else%s %s); %s%s",
                  2 * good >= s->members && isfinite(s->day.mid) ? "Perhaps" : "Not likely",
                  use_said[use], needed_day(tale).text, how_likely(s).text,
-                 s->why == READY_IS ? "" : " mostly", held,
+                 s->why == READY_IS ? "" : " most often", held,
                  isfinite(s->day.mid) ? "likeliest " : "", about(tale, s->day).text);
 }
 

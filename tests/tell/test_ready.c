@@ -94,7 +94,7 @@ static void many_piles_have_a_range(void **state)
     for (int i = 6; i < 10; i++)
         hot_until(m, i, 195);
     assert_non_null(strstr(sentence(m), "Perhaps ready for beds (dug in) by 18 Apr: 6 (4-8) in 10 only "
-                           "(else mostly still working, with food left); likeliest "));
+                           "(else most often still working, with food left); likeliest "));
     free(m);
 }
 
@@ -106,7 +106,7 @@ static void too_few_are_said_to_be_too_few(void **state)
         never(m, i);
     const char *text = sentence(m);
     assert_int_equal(strncmp(text, "Not likely ready for beds (dug in) by 18 Apr: 3 (2-5) in 10 only "
-                             "(else mostly too dry to work); ", 95), 0);
+                             "(else most often too dry to work); ", 99), 0);
     assert_non_null(strstr(text, "as mulch (laid on top)"));
     char *lines = lines_of(m);
     assert_non_null(strstr(lines, "else too dry to work"));
