@@ -11,12 +11,14 @@
 #include "door/bytes.h"
 #include "door/choice.h"
 #include "door/climate.h"
+#include "door/graft.h"
 #include "door/scenario.h"
 #include "door/team.h"
 #include "tell/search.h"
 #include "tell/work.h"
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 enum { SCENARIO_MOST = 4 << 20 };
@@ -37,37 +39,6 @@ static void told(void *listener, const struct search *search)
 
 /* ---- the plan into the keeper's text ---- */
 
-/* The line that begins with `plans:`, or NULL. */
-static const char *plans_line(const char *text)
-{
-    for (const char *line = text; line; line = strchr(line, '\n')) {
-        line += line != text;
-        if (strncmp(line, "plans:", 6) == 0)
-            return line;
-    }
-    return NULL;
-}
-
-static int blanks(const char *text)
-{
-    return (int)strspn(text, " ");
-}
-
-/* How far the plans that are there stand in. */
-static int plan_indent(const char *after)
-{
-    while (*after) {
-        int in = blanks(after);
-        if (after[in] != '\n' && after[in] != '#' && after[in] != '\r')
-            return in > 0 ? in : 2;
-        after = strchr(after, '\n');
-        if (!after)
-            break;
-        after++;
-    }
-    return 2;
-}
-
 /* A name no plan of the file has yet. */
 static void fresh_name(char name[PLAN_NAME], const struct scenario *scenario)
 {
@@ -79,62 +50,83 @@ static void fresh_name(char name[PLAN_NAME], const struct scenario *scenario)
     }
 }
 
-static void write_plan(FILE *out, const struct search *search, const char *name, int indent)
+/* The plan, or an empty one before the search has any. */
+static void insert_plan(FILE *out, const char *text, const struct graft *graft,
+                        const struct search *search, const char *name)
 {
-    const struct candidate *candidate = &search->trial[search->best].candidate;
-    if (candidate->turns == 0 && !candidate->covered) {
-        fprintf(out, "%*s%s: []\n", indent, "", name);
-        return;
-    }
-    fprintf(out, "%*s%s:\n", indent, "", name);
-    search_yaml(out, search, candidate, indent + 2);
+    const struct candidate none = {0};
+    const struct candidate *plan = search ? &search->trial[search->best].candidate : &none;
+    int indent = graft->indent + (graft->first && !graft->flow ? 2 : 0);
+    fprintf(out, "%.*s%s", (int)graft->offset, text, graft->line_end ? "\n" : "");
+    if (graft->first)
+        fprintf(out, "%*splans:%s", graft->flow ? 0 : graft->indent, "", graft->flow ? " {" : "\n");
+    fprintf(out, "%*s%s:", graft->flow ? 0 : indent, "", name);
+    if (plan->turns == 0 && !plan->covered)
+        fputs(" []", out);
+    else
+        search_yaml(out, search, plan, graft->flow ? SEARCH_IN_LINE : indent + 2);
+    fputs(!graft->flow ? "\n" : graft->first ? "}, " : ", ", out);
+    fputs(text + graft->offset, out);
 }
 
-static void insert_plan(FILE *out, const char *text, const struct search *search, const char *name)
-{
-    const char *line = plans_line(text);
-    const char *rest = line ? line + strcspn(line, "\n") : NULL;
-    size_t length = strlen(text);
-    if (!line) {
-        fprintf(out, "%s%splans:\n", text, length > 0 && text[length - 1] == '\n' ? "" : "\n");
-        write_plan(out, search, name, 2);
-        return;
-    }
-    fprintf(out, "%.*s\n", (int)(rest - text), text);
-    rest += *rest == '\n';
-    write_plan(out, search, name, plan_indent(rest));
-    fputs(rest, out);
-}
-
-static bool is_read(const char *text, size_t size, const char *file, const char *name,
-                    struct trouble *why)
+static bool is_read(const char *text, size_t size, const struct ask *ask, const char *name)
 {
     struct scenario *scenario = calloc(1, sizeof *scenario);
     struct trouble *own = calloc(1, sizeof *own);
-    bool good = scenario && own && scenario_read_text(scenario, text, size, file, own) &&
+    bool good = scenario && own && scenario_read_text(scenario, text, size, ask->operand, own) &&
                 choice_named(scenario, name, own) >= 0;
     free(scenario);
     free(own);
-    return good || trouble_set(why, TROUBLE_NO, "the plan can't be put into %s as its `plans` stand; write "
-                               "them with one plan a line, or take the plan from --json", file);
+    return good;
 }
 
-/* The scenario with the plan, as text in memory; NULL with a trouble. The caller frees it. */
+/* The scenario with the plan, or with an empty one before the search, as text in memory; NULL with a
+ * trouble. The caller frees it. */
 static char *planned(const struct ask *ask, const struct bytes *text, const struct scenario *scenario,
                      const struct search *search, size_t *size, struct trouble *why)
 {
+    struct graft graft;
     char *made = NULL, name[PLAN_NAME];
     FILE *out = open_memstream(&made, size);
-    if (!out) {
-        trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for the scenario");
-        return NULL;
-    }
+    bool found = graft_find(&graft, text->text, text->length);
     fresh_name(name, scenario);
-    insert_plan(out, text->text, search, name);
-    if (fclose(out) == 0 && is_read(made, *size, ask->operand, name, why))
+    if (out && found)
+        insert_plan(out, text->text, &graft, search, name);
+    if (!out || fclose(out) != 0)
+        trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for the scenario");
+    else if (found && is_read(made, *size, ask, name))
         return made;
+    else
+        trouble_set(why, TROUBLE_NO, "the plan can't be put into %s as its `plans` stand; write them with "
+                    "one plan a line, or take the plan from --json", ask->operand);
     free(made);
     return NULL;
+}
+
+/* A search takes minutes: whether its answer can be written is known before. */
+static bool can_make(const struct ask *ask, const char *path, struct trouble *why)
+{
+    struct save save;
+    struct stat there;
+    if (!path || strcmp(path, "-") == 0 ||
+        (stat(path, &there) == 0 && !S_ISREG(there.st_mode) && !S_ISDIR(there.st_mode)))
+        return true; /* a pipe or a device is opened once */
+    if (!save_begin(&save, path, ask->given[HELP_FORCE], why))
+        return false;
+    save_abandon(&save);
+    return true;
+}
+
+static bool can_plan(const struct ask *ask, const struct bytes *text, const struct scenario *scenario,
+                     struct trouble *why)
+{
+    size_t size = 0;
+    if (scenario->plans == PLAN_PLANS)
+        return trouble_set(why, TROUBLE_NO, "%s has %d plans, and there can't be more; take one out to make "
+                           "room for the plan that is found", ask->operand, PLAN_PLANS);
+    char *made = planned(ask, text, scenario, NULL, &size, why);
+    free(made);
+    return made != NULL;
 }
 
 static bool write_scenario(const struct ask *ask, const struct bytes *text,
@@ -211,7 +203,10 @@ bool searching_answer(const struct ask *ask, const volatile sig_atomic_t *stop, 
     if (good && scenario->layers == 0 && !scenario->found.is)
         good = trouble_set(why, TROUBLE_NO, "%s: nothing is built yet; say under `build` what goes in, "
                            "from the bottom up", ask->operand);
-    good = good && (!ask->write || bytes_read(&text, ask->operand, SCENARIO_MOST, why)) &&
+    good = good &&
+           (!ask->write || (bytes_read(&text, ask->operand, SCENARIO_MOST, why) &&
+                            can_plan(ask, &text, scenario, why))) &&
+           can_make(ask, ask->write, why) && can_make(ask, ask->output, why) &&
            climate_curve(&sky, scenario, ask->draw, why);
     if (good) {
         good = search_it(ask, scenario, &sky, &text, stop, why);

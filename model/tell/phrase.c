@@ -163,8 +163,8 @@ struct phrase phrase_minutes(double time_s)
     double minutes = whole(time_s / 60.0);
     if (minutes < 120.0)
         snprintf(said.text, sizeof said.text, "%.0f min", minutes);
-    else if (fmod(minutes, 60.0) == 0.0)
-        snprintf(said.text, sizeof said.text, "%.0f h", minutes / 60.0);
+    else if (fmod(minutes, 60.0) == 0.0 || minutes >= 600.0) /* nobody plans ten hours to the minute */
+        snprintf(said.text, sizeof said.text, "%.0f h", whole(minutes / 60.0));
     else
         snprintf(said.text, sizeof said.text, "%.0f h %.0f min", floor(minutes / 60.0),
                  fmod(minutes, 60.0));

@@ -3,6 +3,7 @@
 #include "tell/search.h"
 #include "know/bound.h"
 #include "tell/json.h"
+#include <ctype.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -23,6 +24,42 @@ static const char *into_word(const struct search *s, int into)
 
 /* ---- YAML ---- */
 
+/* Words as they are where YAML takes them for words, else in quotes. */
+static void put_words(FILE *out, const char *words)
+{
+    bool plain = isalnum((unsigned char)*words) != 0;
+    for (const char *c = words; *c; c++)
+        plain = plain && (isalnum((unsigned char)*c) || *c == '-' || (*c == ' ' && c[1]));
+    if (plain) {
+        fputs(words, out);
+        return;
+    }
+    fputc('\'', out);
+    for (const char *c = words; *c; c++)
+        fputs(*c == '\'' ? "\'\'" : (char[]){*c, '\0'}, out);
+    fputc('\'', out);
+}
+
+static void put_item(FILE *out, const struct search *s, const struct plan_event *event)
+{
+    char date[DATE_TEXT];
+    date_write(s->scenario->start + event->day, date);
+    fprintf(out, "{day: %s, ", date);
+    if (event->deed == PLAN_COVER) {
+        fprintf(out, "cover: %s", bound_rows[event->cover].name);
+        if (event->cover_m > 0)
+            fprintf(out, " %.6g mm", MM * event->cover_m);
+        fputc('}', out);
+        return;
+    }
+    fprintf(out, "turn: %s", way_words[event->way]);
+    if (into_word(s, event->into)) {
+        fputs(", into: ", out);
+        put_words(out, into_word(s, event->into));
+    }
+    fputs(event->until_it_drips ? ", water: until it drips}" : "}", out);
+}
+
 void search_yaml(FILE *out, const struct search *s, const struct candidate *candidate, int indent)
 {
     struct plan *plan = malloc(sizeof *plan);
@@ -30,19 +67,14 @@ void search_yaml(FILE *out, const struct search *s, const struct candidate *cand
         return;
     space_plan(plan, &s->space, candidate);
     for (int e = 0; e < plan->events; e++) {
-        const struct plan_event *event = &plan->event[e];
-        char date[DATE_TEXT];
-        date_write(s->scenario->start + event->day, date);
-        fprintf(out, "%*s- {day: %s, ", indent, "", date);
-        if (event->deed == PLAN_COVER) {
-            fprintf(out, "cover: %s %.0f mm}\n", bound_rows[event->cover].name, MM * event->cover_m);
-            continue;
-        }
-        fprintf(out, "turn: %s", way_words[event->way]);
-        if (into_word(s, event->into))
-            fprintf(out, ", into: %s", into_word(s, event->into));
-        fputs(event->until_it_drips ? ", water: until it drips}\n" : "}\n", out);
+        if (indent == SEARCH_IN_LINE)
+            fputs(e ? ", " : " [", out);
+        else
+            fprintf(out, "\n%*s- ", indent, "");
+        put_item(out, s, &plan->event[e]);
     }
+    if (indent == SEARCH_IN_LINE)
+        fputs("]", out);
     free(plan);
 }
 

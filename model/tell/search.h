@@ -7,6 +7,8 @@
 
 void search_text(FILE *out, const struct search *search, const char *written, bool in_full);
 bool search_json(FILE *out, const struct search *search, struct trouble *why);
-/* The events of a candidate as items of a YAML list, each line indented so far; "[]" for none. */
+enum { SEARCH_IN_LINE = -1 };
+/* The events of a candidate as a YAML list after its key: an item a line, indented so far, without
+ * the last line end; or all in one line. */
 void search_yaml(FILE *out, const struct search *search, const struct candidate *candidate, int indent);
 #endif
