@@ -440,6 +440,8 @@ bool search_run(struct search *s, struct trouble *why)
     } else if (!stopped || s->trials == 0 || s->trial[0].members == 0) {
         return false;
     }
+    if (!good)
+        *why = (struct trouble){0}; /* cut short, but there is an answer */
     int row[FINALISTS];
     s->found = finalists(s, row) > 0;
     s->best = s->found ? row[0] : nearest(s);

@@ -5,7 +5,6 @@
  * calendar is wanted.
  */
 #include "door/outing.h"
-#include "ask/asked.h"
 #include "ask/outing.h"
 #include "base/save.h"
 #include "door/answer.h"
@@ -14,7 +13,6 @@
 #include "tell/ics.h"
 #include "tell/outing.h"
 #include "tell/outing_json.h"
-#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -78,16 +76,22 @@ static bool choose_date(struct work *work, struct trouble *why)
     return day >= 0;
 }
 
-/* The hottest day of most possible piles, -1 where they hardly get warm. */
+/* The day on which the middle is likely hottest, -1 where it hardly gets warm. Not the usual one of
+ * the hottest days: between an early and a late peak that may fall on a cold day. */
 static int peak_day(const struct due_pile *pile)
 {
-    for (int m = 0; m < pile->members; m++)
-        pile->room[m] = asked_heat(&pile->record[m], ASKED_PEAK_K, 0);
-    if (!(band_of(pile->room, pile->members).mid >= WORTH_PROBING_K))
-        return -1;
-    for (int m = 0; m < pile->members; m++)
-        pile->room[m] = asked_heat(&pile->record[m], ASKED_PEAK_DAY, 0);
-    return (int)lround(band_of(pile->room, pile->members).mid) - 1;
+    double most_K = WORTH_PROBING_K;
+    int peak = -1;
+    for (int day = 0; day <= pile->last_day && day < pile->record[0].days; day++) {
+        for (int m = 0; m < pile->members; m++)
+            pile->room[m] = pile->record[m].day[day].middle_K;
+        double middle_K = band_of(pile->room, pile->members).mid;
+        if (middle_K >= most_K) {
+            most_K = middle_K;
+            peak = day;
+        }
+    }
+    return peak;
 }
 
 static bool same_names(const struct due_pile *a, const struct due_pile *b)
