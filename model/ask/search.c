@@ -41,28 +41,26 @@ static double score_of(const struct search *s, const struct search_trial *t, int
     return sum / members;
 }
 
-static double visit_clock_s(const struct search *s, const struct search_trial *t)
-{
-    double room[SEARCH_MEMBERS], helpers = s->scenario->people.helpers.mid;
-    for (int i = 0; i < t->members; i++)
-        room[i] = t->outcome[i].longest_s;
-    return median(room, t->members) / (helpers > 1 ? helpers : 1);
-}
-
+/* A pile that could not be run is not in time, and has neither work nor a day. */
 static void sum_up(struct search *s, struct search_trial *t)
 {
-    double work[SEARCH_MEMBERS], day[SEARCH_MEMBERS];
-    int in_time = 0, use = s->scenario->need.what;
+    double work[SEARCH_MEMBERS], day[SEARCH_MEMBERS], visit[SEARCH_MEMBERS];
+    double helpers = fmax(s->scenario->people.helpers.mid, 1);
+    int in_time = 0, computed = 0;
     for (int i = 0; i < t->members; i++) {
-        in_time += t->outcome[i].computed && outcome_in_time(&t->outcome[i], s->scenario);
-        work[i] = t->outcome[i].person_s;
-        day[i] = outcome_day(&t->outcome[i], use, s->scenario);
+        const struct outcome *o = &t->outcome[i];
+        if (!o->computed)
+            continue;
+        in_time += outcome_in_time(o, s->scenario);
+        work[computed] = o->person_s;
+        visit[computed] = o->longest_s;
+        day[computed++] = outcome_day(o, s->scenario->need.what, s->scenario);
     }
     t->score = score_of(s, t, t->members);
     t->chance = in_time / (double)t->members;
-    t->person_s = median(work, t->members);
-    t->ready_day = median(day, t->members);
-    if (t->possible && visit_clock_s(s, t) > s->scenario->people.visit_s) {
+    t->person_s = median(work, computed);
+    t->ready_day = median(day, computed);
+    if (median(visit, computed) / helpers > s->scenario->people.visit_s) {
         t->possible = false;
         s->too_long++;
     }
@@ -328,24 +326,21 @@ static int nearest(const struct search *s)
 
 static void tell_of(struct search *s, const struct outcome *outcome, int members)
 {
-    double *room = calloc((size_t)members, sizeof *room);
-    int in_time = 0;
-    for (int i = 0; i < members; i++)
-        in_time += outcome[i].computed && outcome_in_time(&outcome[i], s->scenario);
-    s->chance = band_chance(in_time, members);
+    double work[2 * SEARCH_MEMBERS], water[2 * SEARCH_MEMBERS], day[2 * SEARCH_MEMBERS];
+    int in_time = 0, computed = 0;
+    for (int i = 0; i < members; i++) {
+        if (!outcome[i].computed)
+            continue;
+        in_time += outcome_in_time(&outcome[i], s->scenario);
+        work[computed] = outcome[i].person_s;
+        water[computed] = outcome[i].water_kg;
+        day[computed++] = outcome[i].ready_day[s->scenario->need.what];
+    }
     s->told_members = members;
-    if (!room)
-        return;
-    for (int i = 0; i < members; i++)
-        room[i] = outcome[i].person_s;
-    s->person_s = band_of(room, members);
-    for (int i = 0; i < members; i++)
-        room[i] = outcome[i].water_kg;
-    s->water_kg = band_of(room, members);
-    for (int i = 0; i < members; i++)
-        room[i] = outcome[i].ready_day[s->scenario->need.what];
-    s->ready_day = band_of(room, members);
-    free(room);
+    s->chance = band_chance(in_time, members);
+    s->person_s = band_of(work, computed);
+    s->water_kg = band_of(water, computed);
+    s->ready_day = band_of(day, computed);
 }
 
 /* Members nobody has seen: part 0 to choose by, part 1, twice as many, to tell of. */

@@ -63,7 +63,7 @@ struct search {
     void *listener;
 };
 
-/* Takes a copy of the scenario, which needs a `need`; days before `first_day` of the season are past.
+/* Takes a copy of the scenario, which needs a `need`; days before `first_day` (0 = start) are past.
  * The crew and what else is set by the caller stay. search_free in any case. */
 bool search_open(struct search *search, const struct scenario *scenario, int first_day,
                  struct trouble *why);

@@ -1,27 +1,20 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* ask/space.c - see ask/space.h. */
 #include "ask/space.h"
+#include "run/calendar.h"
 #include <string.h>
 
-enum { COARSE_DAYS = 12, LAST_CHANCE_DAYS = 1, WEEK = 7 };
+enum { COARSE_DAYS = 12, LAST_CHANCE_DAYS = 1 };
 
-static bool is_away(const struct plan_people *people, date_count date)
-{
-    for (int i = 0; i < people->aways; i++)
-        if (people->away[i] == date)
-            return true;
-    return false;
-}
-
+/* Weekdays count whether they were said or only assumed: a plan to be made needs days. */
 static void find_days(struct space *space, int first)
 {
     const struct scenario *scenario = space->scenario;
-    const struct plan_people *people = &scenario->people;
     int last = scenario->need.is ? (int)(scenario->need.by - scenario->start) - LAST_CHANCE_DAYS
                                  : scenario->last_day;
     for (int day = first < 1 ? 1 : first; day <= last && space->days < SPACE_DAYS; day++) {
-        date_count date = scenario->start + day;
-        if (people->weekdays & (1u << date_weekday(date)) && !is_away(people, date))
+        unsigned weekday = 1u << date_weekday(scenario->start + day);
+        if (scenario->people.weekdays & weekday && !calendar_away(scenario, day))
             space->day[space->days++] = day;
     }
     space->coarse = (space->days + COARSE_DAYS - 1) / COARSE_DAYS;

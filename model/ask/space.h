@@ -32,7 +32,8 @@ struct candidate {
     bool covered;               /* from the first of the days, and again after each turn */
 };
 
-/* Days people have from the day `first` of the season to its need, or to its end. */
+/* Days people have from the day `first` (0 = the start date) to the need, or to the season's end; the
+ * day of building is none of them. */
 void space_of(struct space *space, const struct scenario *scenario, int first);
 /* The candidate as a plan of events. */
 void space_plan(struct plan *plan, const struct space *space, const struct candidate *candidate);

@@ -170,8 +170,8 @@ static bool search_it(const struct ask *ask, const struct scenario *scenario, co
     }
     search->crew.told = NULL;
     search->fresh = true;
-    int day = choice_day(ask, scenario, why);
-    bool good = day >= 0 && search_open(search, scenario, day, why);
+    int day = choice_day(ask, scenario, why); /* from 1 */
+    bool good = day >= 0 && search_open(search, scenario, day - 1, why);
     if (good && ask->last < search->members)
         search->members = ask->last;
     good = good && search_run(search, why);
