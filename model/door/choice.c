@@ -24,6 +24,13 @@ int choice_plan(const struct ask *ask, const struct scenario *scenario, struct t
     return ask->plan ? choice_named(scenario, ask->plan, why) : 0;
 }
 
+bool choice_built(const struct scenario *scenario, const char *file, struct trouble *why)
+{
+    return scenario->layers > 0 ||
+           trouble_set(why, TROUBLE_NO, "%s: nothing is built yet; say under `build` what goes in, "
+                       "from the bottom up", file);
+}
+
 /* --day as a number from 1 within the season; 0 when none was asked, -1 when it is outside. */
 int choice_day(const struct ask *ask, const struct scenario *scenario, struct trouble *why)
 {

@@ -11,6 +11,8 @@ enum { CHOICE_PICTURES = 6 };
 int choice_named(const struct scenario *scenario, const char *name, struct trouble *why);
 /* The row of the plan asked for; the first if none was; -1 when there is no such plan. */
 int choice_plan(const struct ask *ask, const struct scenario *scenario, struct trouble *why);
+/* Is there a pile to run, built or found (which is one layer)? */
+bool choice_built(const struct scenario *scenario, const char *file, struct trouble *why);
 /* --day as a number from 1 within the season; 0 when none was asked, -1 when it is outside. */
 int choice_day(const struct ask *ask, const struct scenario *scenario, struct trouble *why);
 /* Days of a season of so many whose cross-section is kept; returns how many. */

@@ -11,7 +11,7 @@
 #include "door/climate.h"
 #include "door/scenario.h"
 #include "door/team.h"
-#include "many/band.h"
+#include "many/able.h"
 #include "tell/compare.h"
 #include "tell/json.h"
 #include "tell/plans.h"
@@ -53,9 +53,8 @@ static bool add_file(struct work *work, int file, struct trouble *why)
 {
     const struct ask *ask = work->ask;
     const struct scenario *scenario = work->scenario[file];
-    if (scenario->layers == 0 && !scenario->found.is)
-        return trouble_set(why, TROUBLE_NO, "%s: nothing is built yet; say under `build` what goes "
-                           "in, from the bottom up", ask->operands[file]);
+    if (!choice_built(scenario, ask->operands[file], why))
+        return false;
     for (int i = 0; i < scenario->plans && ask->plan_count == 0; i++)
         if (!add(work, file, i, why))
             return false;
@@ -88,41 +87,29 @@ static bool read_files(struct work *work, struct trouble *why)
     return true;
 }
 
-static bool keep_middle(struct contender *c, const struct crew_done *done, double *room)
-{
-    c->days = c->scenario->last_day + 1;
-    c->middle_K = calloc((size_t)c->days, sizeof *c->middle_K);
-    for (int d = 0; c->middle_K && d < c->days; d++) {
-        int count = 0;
-        for (int i = 0; i < done->members; i++)
-            if (!done->failed[i])
-                room[count++] = done->record[i].day[d].middle_K;
-        c->middle_K[d] = band_of(room, count);
-    }
-    return c->middle_K;
-}
-
 /* The run object of a plan, without its days. */
-static bool keep_run(struct work *work, const struct contender *c, const struct crew_done *done)
+static bool keep_run(struct work *work, const struct contender *c, const struct able *able)
 {
-    struct record *record = calloc((size_t)done->members, sizeof *record);
-    int *failed = calloc((size_t)done->members, sizeof *failed);
-    struct tale tale = {.record = record, .failed = failed, .room = work->room,
-                        .scenario = c->scenario, .plan = c->plan, .draw = work->ask->draw,
-                        .version = help_version, .file = c->file, .plan_named = true};
-    bool good = record && failed;
-    for (int i = 0; good && i < done->members; i++)
-        if (done->failed[i])
-            failed[tale.failures++] = done->first + i;
-        else
-            record[tale.members++] = done->record[i];
-    json_t *run = good ? json_season_object(&tale, false) : NULL;
+    struct tale tale = {.record = able->record, .members = able->members, .failed = able->failed,
+                        .failures = able->failures, .room = able->room, .scenario = c->scenario,
+                        .plan = c->plan, .draw = work->ask->draw, .version = help_version,
+                        .file = c->file, .plan_named = true};
+    json_t *run = json_season_object(&tale, false);
     if (run)
         json_put_text(run, "file", c->file);
-    good = run && json_array_append_new(work->runs, run) == 0;
-    free(record);
-    free(failed);
-    return good;
+    return run && json_array_append_new(work->runs, run) == 0;
+}
+
+static bool keep_able(struct work *work, struct contender *c, const struct crew_done *done,
+                      struct trouble *why)
+{
+    struct able able;
+    bool good = able_of(&able, done, why);
+    c->days = c->scenario->last_day + 1;
+    c->middle_K = good ? able_middle_K(&able, c->days) : NULL;
+    good = c->middle_K && (!work->runs || keep_run(work, c, &able));
+    able_free(&able);
+    return good || trouble_set(why, TROUBLE_MEMORY, "there is not enough memory to compare");
 }
 
 static bool keep(struct work *work, struct contender *c, const struct crew_done *done,
@@ -130,31 +117,27 @@ static bool keep(struct work *work, struct contender *c, const struct crew_done 
 {
     c->members = done->members;
     c->outcome = calloc((size_t)done->members, sizeof *c->outcome);
-    bool good = c->outcome && keep_middle(c, done, work->room);
-    for (int i = 0; good && i < done->members; i++)
+    if (!c->outcome)
+        return trouble_set(why, TROUBLE_MEMORY, "there is not enough memory to compare");
+    for (int i = 0; i < done->members; i++)
         if (!done->failed[i])
             c->outcome[i] = outcome_of(&done->record[i], c->scenario);
     work->failures += done->failures;
-    if (good && done->defect)
+    if (done->defect)
         return trouble_set(why, TROUBLE_SOLVE, "%d of %d possible piles could not be computed under "
                            "plan `%s`; this is a defect of the program", done->failures,
                            done->members, c->scenario->plan[c->plan].name);
-    good = good && (!work->runs || keep_run(work, c, done));
-    return good || trouble_set(why, TROUBLE_MEMORY, "there is not enough memory to compare");
+    return keep_able(work, c, done, why);
 }
 
 static bool run_all(struct work *work, struct trouble *why)
 {
-    struct team_progress progress;
     for (int i = 0; i < work->count; i++) {
         struct contender *c = &work->contender[i];
         struct crew_done done;
-        struct crew crew = team_crew(work->ask, c->scenario, c->plan, &work->sky[work->file[i]],
-                                     work->stop, &progress);
-        progress.part = i;
-        progress.parts = work->count;
-        bool good = crew_run(&done, &crew, why) && keep(work, c, &done, why);
-        team_end(&progress);
+        bool good = team_run(&done, work->ask, c->scenario, c->plan, &work->sky[work->file[i]], i,
+                             work->count, work->stop, why) &&
+                    keep(work, c, &done, why);
         crew_free(&done);
         if (!good)
             return false;

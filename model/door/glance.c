@@ -19,51 +19,26 @@ bool glance_read(struct glance *glance, const struct ask *ask, int file, struct 
     if (!glance->scenario || (glance->plan = choice_plan(ask, glance->scenario, why)) < 0)
         return false;
     glance->last_day = glance->scenario->last_day;
-    return glance->scenario->layers > 0
-           || trouble_set(why, TROUBLE_NO,
-                          "%s: nothing is built yet; say under `build` what goes in, "
-                          "from the bottom up",
-                          one.operand);
-}
-
-/* The members that could be run, closed up; the others are told of. */
-static bool close_up(struct glance *glance, const struct ask *ask, struct trouble *why)
-{
-    const struct crew_done *done = &glance->done;
-    glance->record = calloc((size_t)done->members, sizeof *glance->record);
-    glance->room = calloc((size_t)done->members, sizeof *glance->room);
-    if (!glance->record || !glance->room)
-        return trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for the answer");
-    for (int i = 0; i < done->members; i++) {
-        if (!done->failed[i])
-            glance->record[glance->members++] = done->record[i];
-        else if (!ask->given[HELP_QUIET])
-            fprintf(stderr, "midden: member %d can't be run and is left out: %s\n", done->first + i,
-                    done->failed[i]);
-    }
-    if (done->defect)
-        return trouble_set(why, TROUBLE_SOLVE,
-                           "%d of %d possible piles could not be computed; this is "
-                           "a defect of the program",
-                           done->failures, done->members);
-    return true;
+    return choice_built(glance->scenario, one.operand, why);
 }
 
 bool glance_run(struct glance *glance, const struct ask *ask, int until, int part, int parts,
                 const volatile sig_atomic_t *stop, struct trouble *why)
 {
     struct curve sky;
-    struct team_progress progress;
+    const struct crew_done *done = &glance->done;
     glance->scenario->last_day = until;
     if (!climate_curve(&sky, glance->scenario, ask->draw, why))
         return false;
-    struct crew crew = team_crew(ask, glance->scenario, glance->plan, &sky, stop, &progress);
-    progress.part = part;
-    progress.parts = parts;
-    bool good = crew_run(&glance->done, &crew, why);
-    team_end(&progress);
+    bool good = team_run(&glance->done, ask, glance->scenario, glance->plan, &sky, part, parts, stop,
+                         why);
     curve_free(&sky);
-    return good && close_up(glance, ask, why);
+    if (!good || !able_of(&glance->able, done, why))
+        return false;
+    team_tell_failed(ask, done);
+    return !done->defect ||
+           trouble_set(why, TROUBLE_SOLVE, "%d of %d possible piles could not be computed; this is a "
+                       "defect of the program", done->failures, done->members);
 }
 
 struct due_pile glance_pile(const struct glance *glance, const struct ask *ask)
@@ -71,17 +46,16 @@ struct due_pile glance_pile(const struct glance *glance, const struct ask *ask)
     return (struct due_pile){.scenario = glance->scenario,
                              .plan = glance->plan,
                              .param = &ask->param,
-                             .record = glance->record,
-                             .members = glance->members,
-                             .room = glance->room,
+                             .record = glance->able.record,
+                             .members = glance->able.members,
+                             .room = glance->able.room,
                              .last_day = glance->last_day};
 }
 
 void glance_free(struct glance *glance)
 {
     crew_free(&glance->done);
-    free(glance->record);
-    free(glance->room);
+    able_free(&glance->able);
     free(glance->scenario);
     *glance = (struct glance){0};
 }

@@ -4,16 +4,14 @@
 #define DOOR_GLANCE_H
 #include "ask/due.h"
 #include "door/ask.h"
-#include "many/crew.h"
+#include "many/able.h"
 #include <signal.h>
 
 struct glance {
     struct scenario *scenario; /* its season may have been cut short; last_day tells */
     int plan, last_day;        /* last_day: of the season as its keeper has it */
     struct crew_done done;
-    struct record *record; /* [members] those that could be run, closed up; done owns them */
-    int members;
-    double *room;
+    struct able able; /* what its records hold is done's */
 };
 
 /* Reads one of the files asked for and finds its plan. glance_free in any case. */

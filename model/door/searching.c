@@ -200,10 +200,7 @@ bool searching_answer(const struct ask *ask, const volatile sig_atomic_t *stop, 
     if (good && !scenario->need.is)
         good = trouble_set(why, TROUBLE_NO, "%s: search needs a `need`, such as `need: by 2026-04-18`",
                            ask->operand);
-    if (good && scenario->layers == 0 && !scenario->found.is)
-        good = trouble_set(why, TROUBLE_NO, "%s: nothing is built yet; say under `build` what goes in, "
-                           "from the bottom up", ask->operand);
-    good = good &&
+    good = good && choice_built(scenario, ask->operand, why) &&
            (!ask->write || (bytes_read(&text, ask->operand, SCENARIO_MOST, why) &&
                             can_plan(ask, &text, scenario, why))) &&
            can_make(ask, ask->write, why) && can_make(ask, ask->output, why) &&

@@ -47,3 +47,24 @@ void team_end(const struct team_progress *progress)
     if (progress->shown)
         fputs("\r\033[K", stderr);
 }
+
+bool team_run(struct crew_done *done, const struct ask *ask, const struct scenario *scenario,
+              int plan, const struct curve *sky, int part, int parts, const volatile sig_atomic_t *stop,
+              struct trouble *why)
+{
+    struct team_progress progress;
+    struct crew crew = team_crew(ask, scenario, plan, sky, stop, &progress);
+    progress.part = part;
+    progress.parts = parts;
+    bool good = crew_run(done, &crew, why);
+    team_end(&progress);
+    return good;
+}
+
+void team_tell_failed(const struct ask *ask, const struct crew_done *done)
+{
+    for (int i = 0; i < done->members && !ask->given[HELP_QUIET]; i++)
+        if (done->failed[i])
+            fprintf(stderr, "midden: member %d can't be run and is left out: %s\n", done->first + i,
+                    done->failed[i]);
+}
