@@ -2,18 +2,11 @@
 /* ask/outcome.c - see ask/outcome.h. */
 #include "ask/outcome.h"
 #include "ask/asked.h"
+#include "ask/hygiene.h"
 #include "ask/ready.h"
 #include <math.h>
 
-enum { BEDS = 1 };
-
-static int edge_hot_days(const struct record *record)
-{
-    int days = 0;
-    for (int i = 0; i < record->days; i++)
-        days += record->day[i].coldest_tenth_K >= ASKED_HOT_K;
-    return days;
-}
+enum { HOT_C = 55 };
 
 static double dried_kg(const struct record *record)
 {
@@ -38,8 +31,9 @@ struct outcome outcome_of(const struct record *record, const struct scenario *sc
     struct asked_heat heat = asked_heat_of(record);
     struct outcome outcome = {.computed = true, .person_s = record->person_s,
                               .lifted_kg = record->lifted_kg, .water_kg = record->water_l,
-                              .turns = record->turns, .longest_s = longest_s(record), .peak_K = heat.peak_K,
-                              .hot_days = heat.hot_days, .edge_hot_days = edge_hot_days(record),
+                              .turns = record->turns, .longest_s = longest_s(record),
+                              .peak_K = heat.peak_K, .hot_days = heat.hot_days,
+                              .edge_hot_days = (int)hygiene_days(record, HYGIENE_COLDEST, HOT_C),
                               .dried_kg = dried_kg(record)};
     for (int use = 0; use < OUTCOME_USES; use++)
         outcome.ready_day[use] = ready_day(record, scenario, use);
@@ -54,7 +48,7 @@ double outcome_day(const struct outcome *outcome, int use, const struct scenario
 
 int outcome_use(const struct scenario *scenario)
 {
-    return scenario->need.is ? scenario->need.what : BEDS;
+    return scenario->need.is ? scenario->need.what : READY_BEDS;
 }
 
 bool outcome_in_time(const struct outcome *outcome, const struct scenario *scenario)

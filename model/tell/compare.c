@@ -1,13 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* tell/compare.c - see tell/compare.h. */
 #include "tell/compare.h"
+#include "ask/ready.h"
 #include "tell/json.h"
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
 static const double MINUTE_S = 60.0;
-static const char *const for_what[] = {"mulch", "beds", "pots"};
 
 static const struct scenario *scenario_of(const struct comparison *c, int i)
 {
@@ -29,7 +29,7 @@ static struct phrase name_of(const struct comparison *c, int i)
 
 static const char *use_of(const struct comparison *c, int i)
 {
-    return for_what[outcome_use(c->contender[i].asked)];
+    return ready_use_word[outcome_use(c->contender[i].asked)];
 }
 
 /* ---- text ---- */
@@ -61,7 +61,7 @@ static struct phrase tenths(double chance)
         return (struct phrase){"under 1 in 10"};
     if (chance > 0.95)
         return (struct phrase){"over 9 in 10"};
-    snprintf(said.text, sizeof said.text, "%.0f in 10", 10 * chance);
+    snprintf(said.text, sizeof said.text, "%.0f in 10", round(10 * chance)); /* as phrase_chance */
     return said;
 }
 
@@ -203,6 +203,19 @@ static void say_sure(FILE *out, const struct comparison *c)
     phrase_line(out, ">55 C", "days with the middle above 55 °C (131 °F); a forecast, not a record");
 }
 
+/* What concerns any of them. */
+static void say_care(FILE *out, const struct comparison *c)
+{
+    bool applies[TALE_CAUTIONS] = {false};
+    for (int k = 0; k < c->count; k++) {
+        const struct tale tale = {.scenario = scenario_of(c, k), .plan = c->contender[k].plan};
+        for (int i = 0; i < TALE_CAUTIONS; i++)
+            applies[i] |= tale_caution_applies(&tale, (enum tale_caution)i);
+        applies[TALE_HOT] |= c->standing[k].peak_K.mid >= TALE_HOT_K;
+    }
+    phrase_line(out, "care", "%s", tale_care(applies).text);
+}
+
 void compare_text(FILE *out, const struct comparison *c, const struct phrase_style *style, bool in_full)
 {
     int *order = calloc((size_t)c->count, sizeof *order);
@@ -215,7 +228,7 @@ void compare_text(FILE *out, const struct comparison *c, const struct phrase_sty
     say_table(out, c, order, best);
     say_pairs(out, c, order, best, in_full);
     say_sure(out, c);
-    phrase_line(out, "care", "small loads, straight back, share the fork; damp down dust; local codes first");
+    say_care(out, c);
     free(order);
 }
 

@@ -158,26 +158,19 @@ static void say_plan(FILE *out, const struct outing_stop *stop, bool next)
 
 static void say_care(FILE *out, const struct outing *visit)
 {
-    char text[512] = "";
-    size_t used = 0;
-    for (int c = 0; c < TALE_CAUTIONS; c++) {
-        bool applies = false;
-        for (int i = 0; i < visit->stops; i++) {
-            const struct due_pile *pile = &visit->stop[i].pile;
-            struct tale tale = {.record = pile->record,
-                                .members = pile->members,
-                                .scenario = pile->scenario,
-                                .plan = pile->plan};
-            applies = applies
-                      || (due_any(&visit->stop[i].due)
-                          && tale_caution_applies(&tale, (enum tale_caution)c));
-        }
-        if (applies && used < sizeof text)
-            used += (size_t)snprintf(text + used, sizeof text - used, "%s%s", used ? "; " : "",
-                                     tale_caution_brief((enum tale_caution)c));
+    bool applies[TALE_CAUTIONS] = {false};
+    for (int i = 0; i < visit->stops; i++) {
+        const struct due_pile *pile = &visit->stop[i].pile;
+        struct tale tale = {.record = pile->record,
+                            .members = pile->members,
+                            .scenario = pile->scenario,
+                            .plan = pile->plan};
+        for (int c = 0; c < TALE_CAUTIONS && due_any(&visit->stop[i].due); c++)
+            applies[c] |= tale_caution_applies(&tale, (enum tale_caution)c);
     }
-    if (used)
-        phrase_line(out, "care", "%s", text);
+    struct saying care = tale_care(applies);
+    if (*care.text)
+        phrase_line(out, "care", "%s", care.text);
 }
 
 /* What doesn't fit: too long for the visit, nobody there, two piles for one bay. */

@@ -6,6 +6,7 @@
  * season's end is said to.
  */
 #include "tell/ready.h"
+#include "ask/outcome.h"
 #include <math.h>
 #include <string.h>
 
@@ -86,12 +87,12 @@ static struct phrase how_likely(const struct ready_summary *s)
     return said;
 }
 
-/* Is it by the day of need, as surely as its keeper asks? In tenths, as both are said. */
+/* Is it by the day of need, as surely as its keeper asks? */
 static bool in_time(const struct tale *tale, const struct ready_summary *summary)
 {
     if (!tale->scenario->need.is)
         return isfinite(summary->day.mid);
-    return round(10 * summary->chance.mid) >= round(10 * tale->scenario->need.chance);
+    return outcome_enough(summary->chance.mid, tale->scenario);
 }
 
 /* The use to be told of beside the one that is needed. */

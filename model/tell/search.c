@@ -1,16 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* tell/search.c - see tell/search.h. */
 #include "tell/search.h"
+#include "ask/ready.h"
 #include "know/bound.h"
 #include "tell/json.h"
 #include <ctype.h>
+#include "tell/steps.h"
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
 static const double MINUTE_S = 60.0, MM = 1000.0;
-static const char *const for_what[] = {"mulch", "beds", "pots"};
-static const char *const way_words[] = {"layer by layer", "mixed", "outside in", "out and back"};
 
 static date_count date_on(const struct search *s, const struct candidate *candidate, int turn)
 {
@@ -52,7 +52,7 @@ static void put_item(FILE *out, const struct search *s, const struct plan_event 
         fputc('}', out);
         return;
     }
-    fprintf(out, "turn: %s", way_words[event->way]);
+    fprintf(out, "turn: %s", steps_way(event->way));
     if (into_word(s, event->into)) {
         fputs(", into: ", out);
         put_words(out, into_word(s, event->into));
@@ -94,19 +94,11 @@ static void name_plan(char *text, size_t size, const struct search *s, const str
     size_t used = (size_t)snprintf(text, size, "%s", counts[c->turns]);
     for (int i = 0; i < c->turns && used < size; i++)
         used += (size_t)snprintf(text + used, size - used, ", %s %s%s",
-                                 phrase_day(date_on(s, c, i)).text, way_words[c->turn[i].way],
+                                 phrase_day(date_on(s, c, i)).text, steps_way(c->turn[i].way),
                                  c->turn[i].wet ? "" : " without water");
     if (c->covered && used < size)
         snprintf(text + used, size - used, ", %s on top throughout",
                  bound_rows[s->space.cover].name);
-}
-
-/* Letters at the start of a sentence are great. */
-static char *sentence(char *text)
-{
-    if (*text >= 'a' && *text <= 'z')
-        *text = (char)(*text - 'a' + 'A');
-    return text;
 }
 
 static void say_found(FILE *out, const struct search *s)
@@ -114,17 +106,19 @@ static void say_found(FILE *out, const struct search *s)
     char plan[512];
     const struct plan_need *need = &s->scenario->need;
     name_plan(plan, sizeof plan, s, &s->trial[s->best].candidate);
-    if (s->found)
-        phrase_line(out, NULL, "%s: ready for %s by %s in %s; %s of work.%s", sentence(plan),
-                    for_what[need->what], phrase_day(need->by).text, phrase_chance(s->chance).text,
+    if (s->found) {
+        saying_capital(plan);
+        phrase_line(out, NULL, "%s: ready for %s by %s in %s; %s of work.%s", plan,
+                    ready_use_word[need->what], phrase_day(need->by).text, phrase_chance(s->chance).text,
                     phrase_minutes(s->person_s.mid).text,
                     s->finished ? "" : " The search was cut short.");
-    else
+    } else {
         phrase_line(out, NULL, "No plan%s makes it ready for %s by %s in %s. Nearest: %s: %s, %s of "
-                    "work.%s", s->space.days ? "" : " (there is no day to turn)", for_what[need->what],
-                    phrase_day(need->by).text, tenths(need->chance).text, plan,
+                    "work.%s", s->space.days ? "" : " (there is no day to turn)",
+                    ready_use_word[need->what], phrase_day(need->by).text, tenths(need->chance).text, plan,
                     phrase_chance(s->chance).text, phrase_minutes(s->person_s.mid).text,
                     s->finished ? "" : " The search was cut short.");
+    }
 }
 
 /* The curve of work against chance, apart from the plan itself. */
@@ -163,13 +157,24 @@ static void say_sure(FILE *out, const struct search *s)
                     s->too_long, s->too_long == 1 ? "takes" : "take", phrase_minutes(s->scenario->people.visit_s).text);
 }
 
+static void say_care(FILE *out, const struct search *s)
+{
+    const struct search_trial *best = &s->trial[s->best];
+    const struct tale tale = {.scenario = s->scenario};
+    bool applies[TALE_CAUTIONS];
+    for (int i = 0; i < TALE_CAUTIONS; i++)
+        applies[i] = tale_caution_applies(&tale, (enum tale_caution)i);
+    for (int i = 0; i < best->members; i++)
+        applies[TALE_HOT] |= best->outcome[i].computed && best->outcome[i].peak_K >= TALE_HOT_K;
+    phrase_line(out, "care", "%s", tale_care(applies).text);
+}
+
 void search_text(FILE *out, const struct search *s, const char *written, bool in_full)
 {
     say_found(out, s);
     say_front(out, s, in_full);
     say_sure(out, s);
-    phrase_line(out, "care", "small loads, straight back, share the fork; damp down dust; local codes "
-                "first");
+    say_care(out, s);
     if (written)
         phrase_line(out, "do", "%s holds the plan: midden run %s", written, written);
     else
@@ -190,7 +195,7 @@ static json_t *event_object(const struct search *s, const struct plan_event *eve
         return object;
     }
     json_put_text(object, "do", "turn");
-    json_put_text(object, "how", way_words[event->way]);
+    json_put_text(object, "how", steps_way(event->way));
     json_put_text(object, "into", into_word(s, event->into));
     json_put(object, "until_it_drips", json_boolean(event->until_it_drips));
     return object;

@@ -3,6 +3,7 @@
 #include "tell/strip.h"
 #include "tell/finding.h"
 #include "tell/paint.h"
+#include "tell/steps.h"
 #include <stdlib.h>
 #include <string.h>
 
@@ -34,10 +35,9 @@ static void amount(char text[MARK_TEXT], double mass_kg, bool US, bool water)
 static bool concerns(const struct record_event *event, enum strip strip, bool US,
                      char text[MARK_TEXT])
 {
-    static const char *const way[] = {"layer by layer", "mixed", "outside in", "out and back"};
     text[0] = '\0';
     if (strip == TURNED && event->deed == PLAN_TURN)
-        return snprintf(text, MARK_TEXT, "%s", way[event->way % 4]) > 0;
+        return snprintf(text, MARK_TEXT, "%s", steps_way(event->way)) > 0;
     if (strip == COVERED && (event->deed == PLAN_COVER || event->deed == PLAN_UNCOVER))
         return snprintf(text, MARK_TEXT, "%s", event->deed == PLAN_COVER ? "on" : "off") > 0;
     if (strip == LOOSENED)

@@ -2,15 +2,12 @@
 /* tell/tale.c - which cautions a pile deserves.
  *
  * Each is said once and none promises anything: what people may do with manure or compost is for
- * their own local codes to say. The hot-pile limit is 45 C, a little above what a hand bears for
- * long (trade); weedkillers of the pyridine kind outlast composting and reach piles in hay, straw
- * and manure (trade).
+ * their own local codes to say. Weedkillers of the pyridine kind outlast composting and reach piles
+ * in hay, straw and manure (trade).
  */
 #include "tell/tale.h"
 #include <ctype.h>
 #include <string.h>
-
-static const double HOT_K = 318.15;
 
 static const struct {
     const char *brief, *full;
@@ -82,8 +79,8 @@ static bool pile_holds(const struct tale *tale, const char *const words[])
 
 static bool gets_hot(const struct record *record)
 {
-    for (int i = 0; i < record->days; i++)
-        if (record->day[i].hottest_K >= HOT_K)
+    for (int i = 0; record && i < record->days; i++)
+        if (record->day[i].hottest_K >= TALE_HOT_K)
             return true;
     return false;
 }
@@ -113,6 +110,15 @@ const char *tale_caution_brief(enum tale_caution caution)
 const char *tale_caution_full(enum tale_caution caution)
 {
     return sayings[caution].full;
+}
+
+struct saying tale_care(const bool applies[TALE_CAUTIONS])
+{
+    struct saying care = {""};
+    for (int i = 0; i < TALE_CAUTIONS; i++)
+        if (applies[i])
+            saying_add(&care, "%s%s", *care.text ? "; " : "", sayings[i].brief);
+    return care;
 }
 
 bool tale_weather_drawn(const struct scenario *scenario)

@@ -6,6 +6,7 @@
 #ifndef TELL_TALE_H
 #define TELL_TALE_H
 #include "run/record.h"
+#include "tell/saying.h"
 #include <stdbool.h>
 
 struct tale {
@@ -26,10 +27,16 @@ struct tale {
 enum tale_caution { TALE_HOT, TALE_LIFTING, TALE_SPORES, TALE_MANURE, TALE_HERBICIDE, TALE_CODES,
                     TALE_CAUTIONS };
 
-/* Whether a caution concerns this pile under this plan. */
+/* A middle this hot scalds; a little above what a hand bears for long (trade). */
+#define TALE_HOT_K 318.15
+
+/* Whether a caution concerns this pile under this plan; of heat the first record is asked,
+ * if there is one. */
 bool tale_caution_applies(const struct tale *tale, enum tale_caution caution);
 const char *tale_caution_brief(enum tale_caution caution); /* a few words, for a margin line */
 const char *tale_caution_full(enum tale_caution caution);  /* a sentence */
+/* The brief words of all that apply, for a margin line; empty where none does. */
+struct saying tale_care(const bool applies[TALE_CAUTIONS]);
 /* True when the weather was made from monthly normals, so that the draw matters. */
 bool tale_weather_drawn(const struct scenario *scenario);
 #endif

@@ -263,13 +263,10 @@ static void say_sure(FILE *out, const struct tale *tale)
 
 static void say_care(FILE *out, const struct tale *tale)
 {
-    char text[512] = "";
-    size_t used = 0;
+    bool applies[TALE_CAUTIONS];
     for (int i = 0; i < TALE_CAUTIONS; i++)
-        if (tale_caution_applies(tale, (enum tale_caution)i) && used < sizeof text)
-            used += (size_t)snprintf(text + used, sizeof text - used, "%s%s", used ? "; " : "",
-                                     tale_caution_brief((enum tale_caution)i));
-    phrase_line(out, "care", "%s", text);
+        applies[i] = tale_caution_applies(tale, (enum tale_caution)i);
+    phrase_line(out, "care", "%s", tale_care(applies).text);
 }
 
 static const double WORTH_PROBING_K = 303.15; /* below 30 C a thermometer tells little of a pile */
