@@ -72,8 +72,7 @@ static struct span of_day(const struct due_pile *pile, int day, size_t offset)
     return band_of(pile->room, pile->members);
 }
 
-/* A temperature of a day, NAN beyond the records. */
-static struct span temp_on(const struct due_pile *pile, int day, size_t offset)
+struct span due_temp_K(const struct due_pile *pile, int day, size_t offset)
 {
     if (day < 0 || pile->members < 1 || day >= pile->record[0].days)
         return (struct span){NAN, NAN, NAN};
@@ -247,14 +246,14 @@ void due_on(struct due *due, const struct due_pile *pile, int day)
     due->lifted_kg = of_day(pile, day, offsetof(struct record_event, lifted_kg));
     if (due->build)
         add_building(due, pile);
-    due->middle_K = temp_on(pile, day - 1, offsetof(struct record_day, middle_K));
-    due->air_K = temp_on(pile, day - 1, offsetof(struct record_day, air_K));
+    due->middle_K = due_temp_K(pile, day - 1, offsetof(struct record_day, middle_K));
+    due->air_K = due_temp_K(pile, day - 1, offsetof(struct record_day, air_K));
     reading_days(pile->scenario, pile->plan, day, pile->last_day, read);
     for (int i = 0; i < DUE_READS; i++) {
         /* work begins with a reading, so on such a day it is the day before that tells */
         int of = read[i] - (read[i] > 0 && agenda_works_on(pile->scenario, pile->plan, read[i]));
         due->read[i] =
-            (struct due_reading){read[i], temp_on(pile, of, offsetof(struct record_day, middle_K))};
+            (struct due_reading){read[i], due_temp_K(pile, of, offsetof(struct record_day, middle_K))};
     }
     due->next_look =
         due->next_day >= 0 && !agenda_works_on(pile->scenario, pile->plan, due->next_day);

@@ -8,6 +8,7 @@
 #define ASK_DUE_H
 #include "know/param.h"
 #include "run/record.h"
+#include <stddef.h>
 
 enum { DUE_READS = 2 };
 
@@ -53,6 +54,9 @@ void due_on(struct due *due, const struct due_pile *pile, int day);
 int due_horizon(const struct scenario *scenario, int plan, int day);
 /* Is anything due: building, a deed for certain, or a look? */
 bool due_any(const struct due *due);
+
+/* The range of a temperature of a day, by its place in struct record_day; NAN beyond the records. */
+struct span due_temp_K(const struct due_pile *pile, int day, size_t offset);
 
 /* So many vessels of it were counted; 0 where it was weighed or measured otherwise. */
 double due_vessels(const struct plan_portion *portion);

@@ -2,20 +2,9 @@
 /* ask/log.c - see ask/log.h. */
 #include "ask/log.h"
 #include "ask/agenda.h"
-#include "many/band.h"
-#include <math.h>
 #include <stddef.h>
 
 enum { WEEK = 7 };
-
-static struct span place(const struct due_pile *pile, int day, size_t offset)
-{
-    if (day < 0 || pile->members < 1 || day >= pile->record[0].days)
-        return (struct span){NAN, NAN, NAN};
-    for (int m = 0; m < pile->members; m++)
-        pile->room[m] = *(const double *)((const char *)&pile->record[m].day[day] + offset);
-    return band_of(pile->room, pile->members);
-}
 
 /* The days since a pile was built or turned for certain; -1 = it never was. */
 static int since_moved(const struct due_pile *pile, int day)
@@ -50,9 +39,9 @@ int log_rows(struct log_row *row, const struct due_pile *pile, int first, int la
                                         build,
                                         work,
                                         look,
-                                        place(pile, of, offsetof(struct record_day, middle_K)),
-                                        place(pile, of, offsetof(struct record_day, deep_30cm_K)),
-                                        place(pile, of, offsetof(struct record_day, hand_deep_K))};
+                                        due_temp_K(pile, of, offsetof(struct record_day, middle_K)),
+                                        due_temp_K(pile, of, offsetof(struct record_day, deep_30cm_K)),
+                                        due_temp_K(pile, of, offsetof(struct record_day, hand_deep_K))};
     }
     return count;
 }

@@ -6,12 +6,12 @@
  * decimal point in every locale; it refuses NaN, which therefore becomes null here, by one hand.
  */
 #include "tell/json.h"
+#include "ask/asked.h"
 #include "ask/hygiene.h"
 #include "ask/ready.h"
+#include "ask/visit.h"
 #include "ask/yield.h"
 #include "many/band.h"
-#include "ask/asked.h"
-#include "ask/visit.h"
 #include "tell/column.h"
 #include "tell/range.h"
 #include "tell/steps.h"

@@ -48,6 +48,17 @@ static void the_days_are_those_people_have_before_the_need(void **state)
     drop(s);
 }
 
+/* 21 February 2026 is a Saturday, day 20 when the start date is day 0. */
+static void the_first_day_is_one_of_them_and_the_day_before_is_not(void **state)
+{
+    (void)state;
+    struct space *from = space(TOP ONE NEED PEOPLE, 20), *after = space(TOP ONE NEED PEOPLE, 21);
+    assert_int_equal(from->day[0], 20);
+    assert_int_equal(after->day[0], 27);
+    drop(from);
+    drop(after);
+}
+
 static void many_days_are_looked_at_coarsely_first(void **state)
 {
     (void)state;
@@ -132,6 +143,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_days_are_those_people_have_before_the_need),
+        cmocka_unit_test(the_first_day_is_one_of_them_and_the_day_before_is_not),
         cmocka_unit_test(many_days_are_looked_at_coarsely_first),
         cmocka_unit_test(a_single_bin_is_emptied_and_filled_again),
         cmocka_unit_test(turns_stay_in_the_order_of_their_days),
