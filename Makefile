@@ -6,6 +6,7 @@
 #: make layers        the laws of model/README.md
 #: make bench         times seasons, measures their error, races CVODE, refines the mesh (minutes)
 #: make validate      runs every published experiment as an ensemble and scores it (minutes)
+#: make thumb         tries the rules of thumb and rewrites docs/rules-of-thumb.md (minutes; jq)
 #: make calibrate     fits the global constants to them, with left-out folds (40 minutes)
 #: make docs          rewrites docs/tables/ and runs the commands that the pages show
 #: make plots         draws the pictures of every scenario into build/plots/
@@ -65,7 +66,7 @@ TESTS := $(filter-out $(LEFT_OUT),$(TESTS))
 FAST  := $(filter $(FAST_FOLDERS:%=%/%) many/test_crew ask/test_search ask/test_left,$(TESTS))
 SLOW  := $(filter-out $(FAST),$(TESTS))
 
-.PHONY: all demo test check layers strict bench validate calibrate docs plots install uninstall clean help
+.PHONY: all demo test check layers strict bench validate calibrate thumb docs plots install uninstall clean help
 .DELETE_ON_ERROR:
 
 all: $(NAME)
@@ -220,6 +221,9 @@ plots: $(NAME)
 	@for s in scenarios/*.yaml; do n=$$(basename $$s .yaml); \
 	  ./$(NAME) run $$s --plot build/plots/$$n --force >build/plots/$$n.txt || exit 1; \
 	  echo "build/plots/$$n"; done
+
+thumb: $(NAME)
+	@sh tests/thumb/thumb.sh ./$(NAME)
 
 docs: $(NAME)
 	@sh tests/pages.sh ./$(NAME)
