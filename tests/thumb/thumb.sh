@@ -155,7 +155,7 @@ seal() {
 
 # ---- into the page ----
 { echo "| rule | in the model it | of what it would need |"; echo "| --- | --- | --- |"; cat "$out/summary.rows"
-  printf '\n%s possible piles for each run; `make thumb` wrote this.\n' "$members"; } >"$out/summary.block"
+  printf '\n%s possible piles for each run, as with `--members %s`; `make thumb` wrote this.\n' "$members" "$members"; } >"$out/summary.block"
 awk -v out="$out" '
     /^<!-- end -->$/ { inside = 0 }
     !inside { print }
