@@ -353,29 +353,6 @@ static bool meet_fresh(struct search *s, int row, int part, struct outcome *outc
                        first + (part + 1) * s->members - 1, outcome, &possible, why);
 }
 
-static bool confirm(struct search *s, struct trouble *why)
-{
-    int row[FINALISTS], count = finalists(s, row), chosen = nearest(s);
-    struct outcome *outcome = calloc(2 * SEARCH_MEMBERS, sizeof *outcome);
-    bool good = outcome || trouble_set(why, TROUBLE_MEMORY, "there is not enough memory to search");
-    for (int i = 0; good && i < count && !s->found; i++) {
-        good = meet_fresh(s, row[i], 0, outcome, why);
-        if (!good)
-            break;
-        tell_of(s, outcome, s->members);
-        s->found = outcome_enough(s->chance.mid, s->scenario);
-        if (s->found)
-            chosen = row[i];
-    }
-    s->best = chosen;
-    good = good && meet_fresh(s, chosen, 1, outcome, why);
-    if (good)
-        tell_of(s, outcome, 2 * s->members);
-    s->told_fresh = good;
-    free(outcome);
-    return good;
-}
-
 /* More work must buy more chance, or it isn't on the curve. */
 static void find_front(struct search *s)
 {
@@ -398,6 +375,49 @@ static void find_front(struct search *s)
         work = next->person_s;
         chance = next->chance;
     }
+}
+
+/* Where none does it: the likeliest of the curve, which flatters most just there. */
+static int runners_up(struct search *s, int row[FINALISTS])
+{
+    int count = 0;
+    find_front(s);
+    for (int i = s->fronts - 1; i >= 0 && count < FINALISTS; i--)
+        row[count++] = (int)(find(s, &s->front[i].candidate) - s->trial);
+    return count;
+}
+
+/* The first of the finalists that holds on fresh members; else the likeliest on them. */
+static bool choose(struct search *s, struct outcome *outcome, struct trouble *why)
+{
+    int row[FINALISTS], count = finalists(s, row);
+    double most = -1;
+    s->best = nearest(s);
+    if (count == 0)
+        count = runners_up(s, row);
+    for (int i = 0; i < count && !s->found; i++) {
+        if (!meet_fresh(s, row[i], 0, outcome, why))
+            return false;
+        tell_of(s, outcome, s->members);
+        s->found = outcome_enough(s->chance.mid, s->scenario);
+        if (s->found || s->chance.mid > most) {
+            most = s->chance.mid;
+            s->best = row[i];
+        }
+    }
+    return true;
+}
+
+static bool confirm(struct search *s, struct trouble *why)
+{
+    struct outcome *outcome = calloc(2 * SEARCH_MEMBERS, sizeof *outcome);
+    bool good = outcome ? choose(s, outcome, why) && meet_fresh(s, s->best, 1, outcome, why)
+                        : trouble_set(why, TROUBLE_MEMORY, "there is not enough memory to search");
+    if (good)
+        tell_of(s, outcome, 2 * s->members);
+    s->told_fresh = good;
+    free(outcome);
+    return good;
 }
 
 bool search_open(struct search *s, const struct scenario *scenario, int first_day, struct trouble *why)

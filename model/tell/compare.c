@@ -20,8 +20,8 @@ static struct phrase name_of(const struct comparison *c, int i)
     struct phrase said;
     const struct scenario *scenario = scenario_of(c, i);
     if (c->files > 1)
-        snprintf(said.text, sizeof said.text, "%.48s, %.40s", scenario->name,
-                 scenario->plan[c->contender[i].plan].name);
+        snprintf(said.text, sizeof said.text, "%.48s, %.40s",
+                 scenario->plan[c->contender[i].plan].name, scenario->name);
     else
         snprintf(said.text, sizeof said.text, "%.90s", scenario->plan[c->contender[i].plan].name);
     return said;
@@ -199,7 +199,8 @@ static void say_sure(FILE *out, const struct comparison *c)
     if (c->failures)
         snprintf(failed, sizeof failed, "; %d not computed", c->failures);
     phrase_line(out, "sure", "forecasts: the same %d possible piles in the same weather for each plan, 8 in "
-                "10 as in brackets%s; never ready counts as the day after the end", c->members, failed);
+                "10 as in brackets%s; differences pile by pile; never ready counts as the day after the "
+                "end", c->members, failed);
     phrase_line(out, ">55 C", "days with the middle above 55 °C (131 °F); a forecast, not a record");
 }
 
