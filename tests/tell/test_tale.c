@@ -31,7 +31,7 @@ static struct saying care(const char *text, const struct record *record)
 static void leaves_have_the_cautions_of_every_pile(void **state)
 {
     (void)state;
-    assert_string_equal(care(TOP, NULL).text, "small loads; wet mouldy dust; local codes first");
+    assert_string_equal(care(TOP, NULL).text, "small loads; damp down dust; local codes first");
 }
 
 static void manure_has_two_more(void **state)
