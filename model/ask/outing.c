@@ -35,10 +35,15 @@ int outing_bay(const struct outing_stop *stop)
     return bay;
 }
 
-/* Of a file with one place alone that place is its own, whatever it is called. */
+/* One place alone that was given no name is its own pile's: every such file calls it by its shape. */
 static bool shared(const struct outing_stop *stop)
 {
-    return stop->pile.scenario->bays > 1;
+    static const char *const unnamed[] = {"bin", "heap", "windrow", "jar"};
+    const struct scenario *scenario = stop->pile.scenario;
+    for (int i = 0; i < 4; i++)
+        if (scenario->bays == 1 && !strcmp(scenario->bay[0].name, unnamed[i]))
+            return false;
+    return true;
 }
 
 static void find_clashes(struct outing *visit)

@@ -45,7 +45,8 @@ static void two_piles_into_a_bay_of_one_name_clash(void **state)
     outing_join(&visit);
     assert_int_equal(visit.clashes, 1);
     assert_string_equal(visit.stop[0].pile.scenario->bay[visit.clash[0].bay].name, "bay 2");
-    a->scenario.bays = 1; /* a file with one place: it is that pile's own */
+    a->scenario.bays = 1; /* a place without a name of its own is that pile's */
+    strcpy(a->scenario.bay[0].name, "bin");
     outing_join(&visit);
     assert_int_equal(visit.clashes, 0);
     free(a);
