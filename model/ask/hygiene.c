@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* ask/hygiene.c - see ask/hygiene.h. */
 #include "ask/hygiene.h"
+#include "run/calendar.h"
 #include <math.h>
 #include <string.h>
 
@@ -128,10 +129,9 @@ static int last_dung(const struct scenario *scenario, int plan)
         const struct plan_event *event = &scenario->plan[plan].event[i];
         if (!layer_has_dung(scenario, &event->add))
             continue;
-        int every = event->every_days > 0 ? event->every_days : 1;
-        int day = event->when == PLAN_ON_DAY
-                      ? event->day
-                      : event->day + (event->until - event->day) / every * every;
+        int day = event->when == PLAN_ON_DAY ? event->day : event->until;
+        while (day > last && !calendar_comes(scenario, event, day))
+            day--;
         last = day > last ? day : last;
     }
     return last;

@@ -12,6 +12,7 @@ enum { POOL = 96, KEEP = 2, WAYS_AT_FIRST = 2, ROUNDS = 2, FINALISTS = 3,
 static const double SOFT_DAYS = 7;
 static const double HOPELESS = 0.02;    /* of score: what one turn more must add, or the next one */
 static const double LIKELY_GAIN = 0.01; /* on the first few members, to be tried on all */
+static const double LIKELY_LOSS = 0.1;  /* on these, to be tried on all if it is less work */
 
 /* the coarser mesh and tolerance of a trial */
 static const struct { const char *name; double value; } coarser[] = {
@@ -225,11 +226,12 @@ static bool improves(const struct search *s, const struct search_trial *a, const
 }
 
 /* A neighbour worth all members: better on the few, or as good to all likelihood and cheaper. */
-static bool promising(const struct search *s, const struct search_trial *t, const struct search_trial *now)
+static bool promising(const struct search *s, const struct search_trial *t,
+                      const struct search_trial *now)
 {
     double before = score_of(s, now, t->members);
-    return t->possible && (t->score > before + LIKELY_GAIN || (does_it(s, now) && t->person_s < now->person_s &&
-                                                 t->score > before - 0.1));
+    bool cheaper = does_it(s, now) && t->person_s < now->person_s;
+    return t->possible && t->score > before + (cheaper ? -LIKELY_LOSS : LIKELY_GAIN);
 }
 
 static bool refine(struct search *s, struct candidate *best, struct trouble *why)
@@ -349,6 +351,7 @@ static bool meet_fresh(struct search *s, int row, int part, struct outcome *outc
     bool possible;
     int first = FRESH_FIRST + part * 2 * SEARCH_MEMBERS;
     s->crew.param = s->fine;
+    memset(outcome, 0, 2 * SEARCH_MEMBERS * sizeof *outcome); /* none is computed if none can be */
     return run_members(s, &s->trial[row].candidate, first,
                        first + (part + 1) * s->members - 1, outcome, &possible, why);
 }

@@ -191,6 +191,10 @@ static void what_comes_later_begins_the_count_anew(void **state)
     event->add.portions = 1;
     hygiene_waits(&scenario, 0, wait);
     assert_int_equal(wait[0].days, 101 - 28);
+    scenario.people.aways = 1;          /* nobody brings any on the last of these days */
+    scenario.people.away[0] = scenario.start + 28;
+    hygiene_waits(&scenario, 0, wait);
+    assert_int_equal(wait[0].days, 101 - 21);
     event->add.portion[0].stuff = 1;    /* straw brings none */
     hygiene_waits(&scenario, 0, wait);
     assert_int_equal(wait[0].days, 96);
