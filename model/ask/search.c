@@ -416,8 +416,10 @@ static bool confirm(struct search *s, struct trouble *why)
     struct outcome *outcome = calloc(2 * SEARCH_MEMBERS, sizeof *outcome);
     bool good = outcome ? choose(s, outcome, why) && meet_fresh(s, s->best, 1, outcome, why)
                         : trouble_set(why, TROUBLE_MEMORY, "there is not enough memory to search");
-    if (good)
+    if (good) {
         tell_of(s, outcome, 2 * s->members);
+        s->found = outcome_enough(s->chance.mid, s->scenario); /* the verdict is what is told */
+    }
     s->told_fresh = good;
     free(outcome);
     return good;

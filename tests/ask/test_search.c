@@ -8,6 +8,7 @@
 #include "door/scenario.h"
 #include "lib/near.h"
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -174,6 +175,31 @@ static void the_curve_rises_with_work(void **state)
     free(g);
 }
 
+/* Whatever chose the plan, "found" must agree with the chance that stands beside it. */
+static void the_verdict_is_that_of_the_chance_told(void **state)
+{
+    (void)state;
+    static const char *const needs[] = {"05-24, for: mulch, chance: 5 in 10",
+                                        "06-17, for: mulch, chance: 8 in 10",
+                                        "05-17, for: mulch, chance: 9 in 10"};
+    for (int i = 0; i < 3; i++)
+        for (int members = 2; members <= 4; members++) {
+            char text[1024];
+            snprintf(text, sizeof text, PILE SATURDAYS "need: {by: 2026-%s}\n", needs[i]);
+            struct garden *g = garden(text);
+            struct search *s = open_search(g, 2, NULL);
+            s->members = members;
+            s->most_turns = 1;
+            s->fresh = true;
+            assert_true(search_run(s, &g->why));
+            assert_true(s->told_fresh);
+            assert_int_equal(s->told_members, 2 * members);
+            assert_int_equal(s->found, outcome_enough(s->chance.mid, &g->scenario));
+            drop(s);
+            free(g);
+        }
+}
+
 static volatile sig_atomic_t stop;
 
 static void stop_soon(void *listener, const struct search *s)
@@ -206,6 +232,7 @@ int main(void)
         cmocka_unit_test(threads_change_nothing),
         cmocka_unit_test(a_visit_too_short_for_a_turn_leaves_none),
         cmocka_unit_test(the_curve_rises_with_work),
+        cmocka_unit_test(the_verdict_is_that_of_the_chance_told),
         cmocka_unit_test(stopped_it_gives_the_best_so_far_unfinished),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
