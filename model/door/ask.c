@@ -351,6 +351,24 @@ static bool fit_slice(const struct ask *ask, struct trouble *why)
                                       "-o FILE");
 }
 
+/* Standard input is there once, and a file holds one output. */
+static bool fit_files(const struct ask *ask, struct trouble *why)
+{
+    const char *more = ask->calendar ? ask->calendar : ask->write;
+    const char *option = ask->calendar ? "calendar" : "write";
+    int standard = 0;
+    for (int i = 0; i < ask->operand_count; i++)
+        standard += strcmp(ask->operands[i], "-") == 0;
+    if (standard > 1)
+        return trouble_set(why, TROUBLE_USAGE, "'-' stands for standard input, which can be read only "
+                           "once; name the other scenarios by their files");
+    if (more && strcmp(more, "-") == 0)
+        return trouble_set(why, TROUBLE_USAGE, "--%s needs a file, since the answer goes to standard "
+                           "output", option);
+    return !more || !ask->output || strcmp(more, ask->output) != 0 ||
+           trouble_set(why, TROUBLE_USAGE, "--%s and --output name the same file; choose two", option);
+}
+
 /* Options that the command lacks, or that contradict each other. */
 static bool fits(const struct ask *ask, struct trouble *why)
 {
@@ -375,9 +393,8 @@ static bool fits(const struct ask *ask, struct trouble *why)
                            command);
     if (ask->slice && !fit_slice(ask, why))
         return false;
-    if (ask->calendar && strcmp(ask->calendar, "-") == 0)
-        return trouble_set(why, TROUBLE_USAGE, "--calendar needs a file, since the answer goes to "
-                           "standard output");
+    if (!fit_files(ask, why))
+        return false;
     if (ask->given[HELP_SENSITIVITY] && !fit_sensitivity(ask, why))
         return false;
     if (strncmp(help_commands[ask->command].operand, "SCENARIO", 8) == 0 && !ask->operand)

@@ -16,6 +16,7 @@
 #include "tell/json.h"
 #include "tell/plans.h"
 #include <stdlib.h>
+#include <string.h>
 
 enum { MOST_CONTENDERS = 64 };
 
@@ -34,8 +35,13 @@ struct work {
     int failures;
 };
 
+/* What was named twice is compared once. */
 static bool add(struct work *work, int file, int plan, struct trouble *why)
 {
+    for (int i = 0; i < work->count; i++)
+        if (work->contender[i].plan == plan &&
+            strcmp(work->contender[i].file, work->ask->operands[file]) == 0)
+            return true;
     if (work->count == MOST_CONTENDERS)
         return trouble_set(why, TROUBLE_USAGE, "more than %d plans to compare; name some by --plan",
                            MOST_CONTENDERS);

@@ -20,6 +20,7 @@
 #include "tell/starter.h"
 #include <errno.h>
 #include <fcntl.h>
+#include <gsl/gsl_errno.h>
 #include <locale.h>
 #include <signal.h>
 #include <stdlib.h>
@@ -207,6 +208,7 @@ int main(int argc, char **argv)
     struct ask ask;
     static struct trouble why; /* 8 KB, too much for a small stack */
     setlocale(LC_CTYPE, "");
+    gsl_set_error_handler_off(); /* its own ends the program; every call of it is checked */
     hold_standard_files();
     watch_signals();
     bool done = ask_read(&ask, argc, argv, &why) && obey(&ask, &why);

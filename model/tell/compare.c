@@ -4,6 +4,7 @@
 #include "ask/ready.h"
 #include "tell/json.h"
 #include <math.h>
+#include <stdbool.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -14,6 +15,17 @@ static const struct scenario *scenario_of(const struct comparison *c, int i)
     return c->contender[i].scenario;
 }
 
+/* A garden's name; that of its file where another file has the same. */
+static const char *garden_of(const struct comparison *c, int i)
+{
+    const char *file = c->contender[i].file, *slash = strrchr(file, '/');
+    for (int k = 0; k < c->count; k++)
+        if (strcmp(c->contender[k].file, file) != 0 &&
+            strcmp(scenario_of(c, k)->name, scenario_of(c, i)->name) == 0)
+            return slash ? slash + 1 : file;
+    return scenario_of(c, i)->name;
+}
+
 /* What tells a contender from the others: its plan, and its garden where there are several. */
 static struct phrase name_of(const struct comparison *c, int i)
 {
@@ -21,7 +33,7 @@ static struct phrase name_of(const struct comparison *c, int i)
     const struct scenario *scenario = scenario_of(c, i);
     if (c->files > 1)
         snprintf(said.text, sizeof said.text, "%.48s, %.40s",
-                 scenario->plan[c->contender[i].plan].name, scenario->name);
+                 scenario->plan[c->contender[i].plan].name, garden_of(c, i));
     else
         snprintf(said.text, sizeof said.text, "%.90s", scenario->plan[c->contender[i].plan].name);
     return said;
@@ -109,18 +121,14 @@ static int letters(const char *text)
 
 enum { NAME = 20, READY = 23 };
 
-/* A name in a column of its own, cut where it is too long. */
+/* A name in a column of its own; where it is too long, in a line of its own. */
 static void put_name(FILE *out, const char *name)
 {
-    int wide = letters(name), most = NAME - 1;
-    if (wide <= most) {
+    int wide = letters(name);
+    if (wide < NAME)
         fprintf(out, "  %s%*s", name, NAME - wide, "");
-        return;
-    }
-    int bytes = 0;
-    for (int seen = 0; seen < most - 2 || ((unsigned char)name[bytes] & 0xC0) == 0x80; bytes++)
-        seen += ((unsigned char)name[bytes + 1] & 0xC0) != 0x80;
-    fprintf(out, "  %.*s.. ", bytes, name);
+    else
+        fprintf(out, "  %s\n%*s", name, NAME + 2, "");
 }
 
 static void say_table(FILE *out, const struct comparison *c, const int *order, int best)
