@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+_Static_assert(SEARCH_TRIALS >= 2 + (SPACE_TURNS - 2) * (96 + 2 * SPACE_MOVES), "room for all");
 enum { POOL = 96, KEEP = 2, WAYS_AT_FIRST = 2, ROUNDS = 2, FINALISTS = 3,
        FRESH_FIRST = SEARCH_MEMBERS * 4096 + 1 };
 /* a week more or less than needed moves the score of a member from a half to three quarters or one */

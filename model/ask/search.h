@@ -17,7 +17,8 @@
 #include "ask/space.h"
 #include "many/crew.h"
 
-enum { SEARCH_MEMBERS = 64, SEARCH_TRIALS = 1024, SEARCH_FRONT = 16, SEARCH_LOOK = 8 };
+/* trials: more than a search of six turns has, 96 and two times 128 moves for each (ask/search.c) */
+enum { SEARCH_MEMBERS = 64, SEARCH_TRIALS = 2304, SEARCH_FRONT = 16, SEARCH_LOOK = 8 };
 
 /* a candidate and what became of the first so many members */
 struct search_trial {

@@ -7,16 +7,26 @@
 enum { COARSE_DAYS = 12, LAST_CHANCE_DAYS = 1 };
 
 /* Weekdays count whether they were said or only assumed: a plan to be made needs days. */
+static bool is_open(const struct scenario *scenario, int day)
+{
+    unsigned weekday = 1u << date_weekday(scenario->start + day);
+    return scenario->people.weekdays & weekday && !calendar_away(scenario, day);
+}
+
+/* Where there are more days than there is room for, every second or third, up to the last. */
 static void find_days(struct space *space, int first)
 {
     const struct scenario *scenario = space->scenario;
     int last = scenario->need.is ? (int)(scenario->need.by - scenario->start) - LAST_CHANCE_DAYS
                                  : scenario->last_day;
-    for (int day = first < 1 ? 1 : first; day <= last && space->days < SPACE_DAYS; day++) {
-        unsigned weekday = 1u << date_weekday(scenario->start + day);
-        if (scenario->people.weekdays & weekday && !calendar_away(scenario, day))
+    int all = 0, seen = 0;
+    first = first < 1 ? 1 : first;
+    for (int day = first; day <= last; day++)
+        all += is_open(scenario, day);
+    int step = (all + SPACE_DAYS - 1) / SPACE_DAYS;
+    for (int day = first; day <= last; day++)
+        if (is_open(scenario, day) && seen++ % step == 0)
             space->day[space->days++] = day;
-    }
     space->coarse = (space->days + COARSE_DAYS - 1) / COARSE_DAYS;
     if (space->coarse < 1)
         space->coarse = 1;

@@ -68,6 +68,18 @@ static void many_days_are_looked_at_coarsely_first(void **state)
     drop(s);
 }
 
+static void where_there_are_too_many_days_the_late_ones_are_kept_too(void **state)
+{
+    (void)state;
+    struct space *s = space(TOP ONE "need: by 2026-12-01\npeople: {days: [Monday, Tuesday, Wednesday, "
+                            "Thursday, Friday, Saturday, Sunday]}\n", 1);
+    /* 302 days from 2 February to 30 November, so every fifth: 61 */
+    assert_int_equal(s->days, 61);
+    assert_int_equal(s->day[0], 1);
+    assert_int_equal(s->day[60], 301);
+    drop(s);
+}
+
 static void a_single_bin_is_emptied_and_filled_again(void **state)
 {
     (void)state;
@@ -145,6 +157,7 @@ int main(void)
         cmocka_unit_test(the_days_are_those_people_have_before_the_need),
         cmocka_unit_test(the_first_day_is_one_of_them_and_the_day_before_is_not),
         cmocka_unit_test(many_days_are_looked_at_coarsely_first),
+        cmocka_unit_test(where_there_are_too_many_days_the_late_ones_are_kept_too),
         cmocka_unit_test(a_single_bin_is_emptied_and_filled_again),
         cmocka_unit_test(turns_stay_in_the_order_of_their_days),
         cmocka_unit_test(a_move_changes_one_thing_and_keeps_the_order),
