@@ -12,6 +12,7 @@ enum { POOL = 96, KEEP = 2, WAYS_AT_FIRST = 2, ROUNDS = 2, FINALISTS = 3,
 /* a week more or less than needed moves the score of a member from a half to three quarters or one */
 static const double SOFT_DAYS = 7;
 static const double HOPELESS = 0.02;    /* of score: what one turn more must add, or the next one */
+static const double ALIKE = 0.03;       /* chances that so few members don't tell apart */
 static const double LIKELY_GAIN = 0.01; /* on the first few members, to be tried on all */
 static const double LIKELY_LOSS = 0.1;  /* on these, to be tried on all if it is less work */
 
@@ -404,10 +405,9 @@ static bool choose(struct search *s, struct outcome *outcome, struct trouble *wh
             return false;
         tell_of(s, outcome, s->members);
         s->found = outcome_enough(s->chance.mid, s->scenario);
-        if (s->found || s->chance.mid > most) {
-            most = s->chance.mid;
+        if (s->found || s->chance.mid > most - ALIKE) /* of those not found each is less work */
             s->best = row[i];
-        }
+        most = fmax(most, s->chance.mid);
     }
     return true;
 }
