@@ -80,8 +80,10 @@ static void say_first(FILE *out, const struct outing_stop *stop, const struct ph
                                                                  : ICE_POINT_K + OUTING_FROST_C;
     if (due->air_K.low < COLD_K)
         snprintf(after, sizeof after,
-                 ". Air under %s, a crust that rings, or a middle under %s: go "
+                 ". %sAir under %s, a crust that rings, or a middle under %s: go "
                  "home, it only sleeps",
+                 turn && due->middle_K.mid < ICE_POINT_K + OUTING_ASLEEP_C
+                     ? "Most likely asleep still: a later day is better. " : "",
                  temp(style, frost_K).text, temp(style, ICE_POINT_K + OUTING_ASLEEP_C).text);
     else if (turn && turn->event->when != PLAN_RULE && due->middle_K.mid >= HOT_K)
         snprintf(after, sizeof after,

@@ -113,8 +113,8 @@ static void say_found(FILE *out, const struct search *s)
                     phrase_minutes(s->person_s.mid).text,
                     s->finished ? "" : " The search was cut short.");
     } else {
-        phrase_line(out, NULL, "No plan%s makes it ready for %s by %s in %s. Nearest: %s: %s, %s of "
-                    "work.%s", s->space.days ? "" : " (there is no day to turn)",
+        phrase_line(out, NULL, "No plan%s makes it ready for %s by %s with the %s you ask for. Nearest: "
+                    "%s: %s, %s of work.%s", s->space.days ? "" : " (there is no day to turn)",
                     ready_use_word[need->what], phrase_day(need->by).text, tenths(need->chance).text, plan,
                     phrase_chance(s->chance).text, phrase_minutes(s->person_s.mid).text,
                     s->finished ? "" : " The search was cut short.");
