@@ -206,9 +206,10 @@ static void say_sure(FILE *out, const struct comparison *c)
     char failed[48] = "";
     if (c->failures)
         snprintf(failed, sizeof failed, "; %d not computed", c->failures);
-    phrase_line(out, "sure", "forecasts: the same %d possible piles in the same weather for each plan, 8 in "
-                "10 as in brackets%s; differences pile by pile; never ready counts as the day after the "
-                "end", c->members, failed);
+    phrase_line(out, "sure", "forecasts: the same %d possible piles %s, 8 in 10 as in brackets%s; differences "
+                "pile by pile; never ready counts as the day after the end", c->members,
+                c->files > 1 ? "under each plan, in the weather of its own place and days"
+                             : "in the same weather for each plan", failed);
     phrase_line(out, ">55 C", "days with the middle above 55 °C (131 °F); a forecast, not a record");
 }
 
