@@ -10,12 +10,12 @@ static const double HOTTER_K = 1;
 
 /* ---- one ---- */
 
-enum thing { READY, WORK, WATER, LIFTED, TURNS, HOT, EDGE_HOT, PEAK, DRIED };
+enum thing { READY, WORK, WATER, HOT, PEAK };
 
 static double thing_of(const struct outcome *o, enum thing thing, int use)
 {
-    const double things[] = {o->ready_day[use], o->person_s, o->water_kg, o->lifted_kg, o->turns,
-                             o->hot_days, o->edge_hot_days, o->peak_K, o->dried_kg};
+    const double things[] = {o->ready_day[use], o->person_s, o->water_kg, o->hot_days,
+                             o->peak_K};
     return things[thing];
 }
 
@@ -31,9 +31,7 @@ static struct span range(const struct contender *c, enum thing thing, double *ro
 /* On the day of the need asked for, whenever its own season began. */
 static bool in_time_for(const struct contender *c, int member)
 {
-    const struct plan_need *need = &c->asked->need;
-    return need->is && c->outcome[member].ready_day[need->what] <=
-                           (double)(need->by - c->scenario->start + 1);
+    return outcome_in_time(&c->outcome[member], &c->asked->need, c->scenario->start);
 }
 
 static int computed(const struct contender *c, int *in_time)
@@ -52,10 +50,8 @@ struct standing compare_standing(const struct contender *c, double *room)
     int in_time, members = computed(c, &in_time);
     struct standing s = {
         .ready_day = range(c, READY, room), .person_s = range(c, WORK, room),
-        .water_kg = range(c, WATER, room), .lifted_kg = range(c, LIFTED, room),
-        .turns = range(c, TURNS, room), .hot_days = range(c, HOT, room),
-        .edge_hot_days = range(c, EDGE_HOT, room), .peak_K = range(c, PEAK, room),
-        .dried_kg = range(c, DRIED, room), .chance = {NAN, NAN, NAN}};
+        .water_kg = range(c, WATER, room), .hot_days = range(c, HOT, room),
+        .peak_K = range(c, PEAK, room), .chance = {NAN, NAN, NAN}};
     if (c->asked->need.is)
         s.chance = band_chance(in_time, members);
     return s;

@@ -26,7 +26,7 @@ struct standing {
     struct span ready_day;      /* for the use asked for; NAN = not within the season */
     struct span chance;         /* of being ready on the day of need, with its sampling error; NAN
                                  * where there is no need */
-    struct span person_s, water_kg, lifted_kg, turns, hot_days, edge_hot_days, peak_K, dried_kg;
+    struct span person_s, water_kg, hot_days, peak_K;
 };
 
 /* b against a; where one is never ready, its day is taken as the day after the season's end, so that

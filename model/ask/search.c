@@ -9,17 +9,12 @@
 _Static_assert(SEARCH_TRIALS >= 2 + (SPACE_TURNS - 2) * (96 + 2 * SPACE_MOVES), "room for all");
 enum { POOL = 96, KEEP = 2, WAYS_AT_FIRST = 2, ROUNDS = 2, FINALISTS = 3,
        FRESH_FIRST = SEARCH_MEMBERS * 4096 + 1 };
-/* a week more or less than needed moves the score of a member from a half to three quarters or one */
+/* a week more or less than needed moves the score of a member from a half to a quarter or three quarters */
 static const double SOFT_DAYS = 7;
 static const double HOPELESS = 0.02;    /* of score: what one turn more must add, or the next one */
 static const double ALIKE = 0.03;       /* chances that so few members don't tell apart */
 static const double LIKELY_GAIN = 0.01; /* on the first few members, to be tried on all */
 static const double LIKELY_LOSS = 0.1;  /* on these, to be tried on all if it is less work */
-
-/* the coarser mesh and tolerance of a trial */
-static const struct { const char *name; double value; } coarser[] = {
-    {"tolerance_K", 0.25}, {"rim_m", 0.03}, {"mesh_growth", 1.4}, {"row_most_m", 0.08},
-    {"column_growth", 2}};
 
 /* ---- a trial ---- */
 
@@ -54,7 +49,7 @@ static void sum_up(struct search *s, struct search_trial *t)
         const struct outcome *o = &t->outcome[i];
         if (!o->computed)
             continue;
-        in_time += outcome_in_time(o, s->scenario);
+        in_time += outcome_in_time(o, &s->scenario->need, s->scenario->start);
         work[computed] = o->person_s;
         visit[computed] = o->longest_s;
         day[computed++] = outcome_day(o, s->scenario->need.what, s->scenario);
@@ -335,7 +330,7 @@ static void tell_of(struct search *s, const struct outcome *outcome, int members
     for (int i = 0; i < members; i++) {
         if (!outcome[i].computed)
             continue;
-        in_time += outcome_in_time(&outcome[i], s->scenario);
+        in_time += outcome_in_time(&outcome[i], &s->scenario->need, s->scenario->start);
         work[computed] = outcome[i].person_s;
         water[computed] = outcome[i].water_kg;
         day[computed++] = outcome[i].ready_day[s->scenario->need.what];
@@ -440,10 +435,10 @@ bool search_open(struct search *s, const struct scenario *scenario, int first_da
     s->members = SEARCH_MEMBERS;
     s->fine = s->crew.param;
     s->coarse = *s->fine;
-    for (size_t i = 0; i < sizeof coarser / sizeof *coarser; i++) {
-        const struct param_row *row = param_find(coarser[i].name);
+    for (int i = 0; i < PARAM_COARSER; i++) {
+        const struct param_row *row = param_find(param_coarser[i].name);
         if (!s->crew.fixed || !s->crew.fixed[row - param_rows])
-            param_put(&s->coarse, row, coarser[i].value);
+            param_put(&s->coarse, row, param_coarser[i].value);
     }
     s->crew.param = &s->coarse;
     return true;

@@ -8,11 +8,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* The mesh and tolerance of a fit are coarser than a forecast's, for speed. */
-static const char *const COARSE[][2] = {{"tolerance_K", "0.25"}, {"rim_m", "0.03"},
-                                        {"mesh_growth", "1.4"}, {"row_most_m", "0.08"},
-                                        {"column_growth", "2"}};
-
 static const double SPREAD = 0.5; /* of the prior, in places */
 
 /* ---- constants ---- */
@@ -57,8 +52,9 @@ bool tried_begin(struct tried *t, const struct trial *trial, const char *const *
     *t = (struct tried){.trial = trial};
     if (!in)
         return trouble_set(why, TROUBLE_INPUT, "%s can't be read", prior);
-    for (size_t i = 0; i < sizeof COARSE / sizeof *COARSE; i++)
-        hold(t, param_find(COARSE[i][0]), strtod(COARSE[i][1], NULL));
+    /* the mesh and tolerance of a fit are coarser than a forecast's, for speed */
+    for (int i = 0; i < PARAM_COARSER; i++)
+        hold(t, param_find(param_coarser[i].name), param_coarser[i].value);
     while (fgets(line, sizeof line, in)) {
         if (sscanf(line, "%63[^,],%lf", name, &value) != 2 || !param_find(name))
             continue;
