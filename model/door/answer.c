@@ -2,6 +2,7 @@
 /* door/answer.c - see door/answer.h. */
 #include "door/answer.h"
 #include "base/save.h"
+#include "door/log.h"
 #include "door/scenario.h"
 #include <langinfo.h>
 #include <stdlib.h>
@@ -39,6 +40,21 @@ bool answer_end(struct answer *answer, const struct ask *ask, bool told, struct 
     return told;
 }
 
+/* Readings in a file of their own, if there is one yet. */
+static bool take_log(struct scenario *scenario, struct trouble *why)
+{
+    enum { MOST = sizeof scenario->assumption / sizeof scenario->assumption[0] };
+    if (!*scenario->log_file || log_read(scenario, scenario->log_file, why))
+        return true;
+    if (why->kind != TROUBLE_ABSENT)
+        return false;
+    *why = (struct trouble){0};
+    if (scenario->assumed < MOST)
+        snprintf(scenario->assumption[scenario->assumed++], sizeof scenario->assumption[0],
+                 "readings: none yet, since %.80s isn't there", scenario->log_file);
+    return true;
+}
+
 struct scenario *answer_scenario(const struct ask *ask, struct trouble *why)
 {
     if (strcmp(ask->operand, "-") == 0 && isatty(STDIN_FILENO))
@@ -48,7 +64,7 @@ struct scenario *answer_scenario(const struct ask *ask, struct trouble *why)
         trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for a scenario");
         return NULL;
     }
-    if (scenario_read(scenario, ask->operand, why))
+    if (scenario_read(scenario, ask->operand, why) && take_log(scenario, why))
         return scenario;
     free(scenario);
     return NULL;

@@ -169,20 +169,13 @@ static void read_wet(struct reader *reader, const struct tree_node *node, void *
     read_months(reader, node, &normals);
 }
 
-/* a path as it can be opened: a relative one begins in the folder of the scenario */
 static void read_file(struct reader *reader, const struct tree_node *node, void *into)
 {
     (void)into;
     struct scenario *scenario = reader->scenario;
-    struct words words;
-    const char *folder = node->kind == TREE_TEXT && *node->text == '/' ? "" : reader->folder;
-    if (!keys_open(reader, &words, node, "the name of a CSV file with daily weather"))
-        return;
-    int length =
-        snprintf(scenario->sky_file, sizeof scenario->sky_file, "%s%s", folder, node->text);
-    if (length < 0 || (size_t)length >= sizeof scenario->sky_file)
-        words_fault(&words, "the name is too long");
     scenario->sky = PLAN_SKY_FILE;
+    keys_path(reader, node, "the name of a CSV file with daily weather", scenario->sky_file,
+              sizeof scenario->sky_file);
 }
 
 static const struct keys_row sky_rows[] = {{"night low", read_low},

@@ -201,3 +201,14 @@ bool keys_key_name(struct reader *reader, const struct tree_node *node, char nam
     memcpy(name, node->key, length + 1);
     return true;
 }
+
+bool keys_path(struct reader *reader, const struct tree_node *node, const char *expected,
+               char *path, size_t size)
+{
+    struct words words;
+    if (!keys_open(reader, &words, node, expected))
+        return false;
+    const char *folder = *node->text == '/' ? "" : reader->folder;
+    int length = snprintf(path, size, "%s%s", folder, node->text);
+    return (length >= 0 && (size_t)length < size) || words_fault(&words, "the name is too long");
+}

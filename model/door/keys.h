@@ -57,6 +57,10 @@ bool keys_name(struct reader *reader, const struct tree_node *node, char name[PL
 /* The key of a node as such a name. */
 bool keys_key_name(struct reader *reader, const struct tree_node *node, char name[PLAN_NAME]);
 
+/* The name of a file as it can be opened: a relative one begins in the scenario's folder. */
+bool keys_path(struct reader *reader, const struct tree_node *node, const char *expected,
+               char *path, size_t size);
+
 /* Records a mistake at a node, or at its key; returns false. */
 bool keys_fault(struct reader *reader, const struct tree_node *node, const char *format, ...)
     __attribute__((format(printf, 3, 4)));

@@ -4,6 +4,6 @@
 #define DOOR_NOTES_H
 #include "door/keys.h"
 
-/* Checks the readings and counts those that stand in the scenario itself. */
+/* Keeps the readings that stand in the scenario itself, and where its log is. */
 void notes_read(struct reader *reader, const struct tree_node *node, void *unused);
 #endif

@@ -12,7 +12,7 @@
 #include <stddef.h>
 
 enum { PLAN_NAME = 64, PLAN_STUFF = 24, PLAN_PORTIONS = 12, PLAN_LAYERS = 96, PLAN_BAYS = 12,
-       PLAN_EVENTS = 64, PLAN_PLANS = 24, PLAN_HARVESTS = 8 };
+       PLAN_EVENTS = 64, PLAN_PLANS = 24, PLAN_HARVESTS = 8, PLAN_READINGS = 400 };
 
 enum plan_shape { PLAN_BIN, PLAN_HEAP, PLAN_WINDROW, PLAN_JAR };
 enum plan_bay_now { PLAN_BAY_HERE, PLAN_BAY_EMPTY, PLAN_BAY_FULL };
@@ -141,6 +141,18 @@ struct plan_thermometer {
     double ice_K;               /* where it showed so much above the ice point */
 };
 
+/* one thing that was read or felt at the pile */
+enum plan_read { PLAN_READ_MIDDLE, PLAN_READ_INSIDE, PLAN_READ_AIR, PLAN_READ_SQUEEZE,
+                 PLAN_READ_HEIGHT };
+struct plan_reading {
+    double day;                 /* since 00:00 of the start date, with its share of a day */
+    enum plan_read what;
+    double depth_m;             /* inside: from the nearest side, at half the height */
+    double value;               /* K as the thermometer showed it; m */
+    double spread;              /* half the span that was given in place of a number */
+    enum plan_squeeze squeeze;
+};
+
 enum plan_sky { PLAN_SKY_NAMED, PLAN_SKY_NORMALS, PLAN_SKY_FILE };
 
 struct scenario {
@@ -169,8 +181,11 @@ struct scenario {
     struct plan_need need;
     struct plan_people people;
     struct plan_thermometer thermometer;
-    int readings;               /* how many readings the file holds (kept for `learn`) */
-    date_count last_reading;    /* the day of the last of them; 0 = none */
+    char log_file[512];         /* readings in a file of their own, as it can be opened; "" = none */
+    int notes;                  /* on so many occasions something was written down */
+    int readings;
+    struct plan_reading reading[PLAN_READINGS];
+    date_count last_reading;    /* the day of the last note; 0 = none */
     int last_day;               /* the season runs until the end of this day (0 = the start date) */
     int assumed;                /* default values taken, each said once */
     char assumption[48][128];

@@ -15,8 +15,10 @@ void record_free(struct record *record)
     free(record->picture);
     free(record->event);
     free(record->day);
+    free(record->seen);
     record->picture = NULL;
     record->event = NULL;
     record->day = NULL;
+    record->seen = NULL;
     record->pictures = record->events = record->days = 0;
 }

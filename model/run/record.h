@@ -67,6 +67,8 @@ struct record {
     struct record_event *event;
     int pictures;
     struct record_picture *picture;
+    double *seen;               /* [scenario.readings] what was there at a reading's place and moment: K,
+                                 * share of water, m; NAN = not within the season. NULL from a shard */
     double balance[RECORD_BALANCES];    /* worst |in - out - change| / throughput */
     double respiration_gap;             /* quadrature of CO2 against the closed form, relative */
     double flux_total[FLUXES];

@@ -9,6 +9,7 @@
 #include "run/calendar.h"
 #include "run/eyes.h"
 #include "run/jar.h"
+#include "run/seen.h"
 #include <stdlib.h>
 
 enum { MOST_ATTEMPTS_A_DAY = 20000 };
@@ -33,7 +34,8 @@ static bool stuck(const struct setting *s, int day, struct trouble *why)
 }
 
 /* Steps until every member has reached a moment. */
-static bool go(struct setting *s, int day, double until_s, struct trouble *why)
+static bool go(struct setting *s, int day, double until_s, struct record record[LANES],
+               struct trouble *why)
 {
     lane until = lane_of(until_s);
     for (int attempt = 0; lane_any(lane_less(s->step.time_s, until)); attempt++) {
@@ -48,6 +50,7 @@ static bool go(struct setting *s, int day, double until_s, struct trouble *why)
         lane took = s->step.time_s - from;
         watch_step(&s->watch, from, took, good, around_air(&s->around, from, took), s->step.flux);
         ledger_book(&s->ledger, s->step.flux);
+        seen_step(&s->watch, s->scenario, from, took, record);
     }
     return true;
 }
@@ -133,13 +136,13 @@ static bool run_day(struct setting *s, int day, struct record record[LANES], str
     if (!s->standing)
         setting_build(s);
     if (look_day(s, day)) {
-        if (!go(s, day, day * SETTING_DAY_S + SETTING_DEED_S, why))
+        if (!go(s, day, day * SETTING_DAY_S + SETTING_DEED_S, record, why))
             return false;
         around_fill(&s->around, lane_of(day * SETTING_DAY_S + SETTING_DEED_S), &s->balance.outside);
         if (!do_events(s, day, record, why))
             return false;
     }
-    if (!go(s, day, (day + 1) * SETTING_DAY_S, why))
+    if (!go(s, day, (day + 1) * SETTING_DAY_S, record, why))
         return false;
     setting_settle(s, (day + 1) * SETTING_DAY_S);
     /* what is told of the day's end is of that moment, not of the last step's last stage */
@@ -217,8 +220,11 @@ static bool make_records(const struct setting *s, struct record record[LANES], s
         record[i].day = calloc(days, sizeof *record[i].day);
         record[i].picture = calloc((size_t)s->setup->pictures + 1, sizeof *record[i].picture);
         record[i].event = calloc(most + 1, sizeof *record[i].event);
-        if (!record[i].day || !record[i].picture || !record[i].event)
+        record[i].seen = malloc(((size_t)s->scenario->readings + 1) * sizeof *record[i].seen);
+        if (!record[i].day || !record[i].picture || !record[i].event || !record[i].seen)
             return trouble_set(why, TROUBLE_MEMORY, "no memory for a season's record");
+        for (int k = 0; k < s->scenario->readings; k++)
+            record[i].seen[k] = NAN;
     }
     return true;
 }

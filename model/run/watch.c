@@ -5,7 +5,7 @@
 #include "pile/read.h"
 #include <stdlib.h>
 
-static const double DEPTH_M[WATCH_PROBES] = {0, 0.30, 0.10};
+static const double DEPTH_M[WATCH_PROBES] = {WATCH_AXIS, 0.30, 0.10};
 static const double IGNITED_K = 40;
 static const double STARVED_FACTOR = 0.5;
 static const double TEST_OVER_K = 30, TEST_WET_SHARE = 0.55; /* a usual state of laboratory tests */
@@ -40,7 +40,7 @@ static double between(double place, const double *edge, int pieces, int *low, in
     return share < 0 ? 0 : share > 1 ? 1 : share;
 }
 
-static void place_probe(struct watch *w, int probe, int member)
+void watch_place(const struct watch *w, double depth_m, int member, struct watch_probe *p)
 {
     const struct mesh *mesh = w->balance->pile->mesh;
     double edge[MESH_MOST_LINE + 1] = {0};
@@ -49,9 +49,8 @@ static void place_probe(struct watch *w, int probe, int member)
     int row[2], col[2];
     double up = between(0.5 * edge[mesh->rows], edge, mesh->rows, &row[0], &row[1]);
     int cols = mesh->row_cols[row[1]];
-    double at = probe == 0 ? 0 : mesh->col_edge_m[cols] - DEPTH_M[probe];
+    double at = depth_m < 0 ? 0 : mesh->col_edge_m[cols] - depth_m;
     double out = between(at > 0 ? at : 0, mesh->col_edge_m, cols, &col[0], &col[1]);
-    struct watch_probe *p = &w->probe[probe][member];
     for (int k = 0; k < 4; k++) {
         p->cell[k] = mesh->row_first[row[k / 2]] + col[k % 2];
         p->weight[k] = (k / 2 ? up : 1 - up) * (k % 2 ? out : 1 - out);
@@ -84,7 +83,7 @@ void watch_look(struct watch *w)
 {
     for (int k = 0; k < WATCH_PROBES; k++)
         for (int i = 0; i < LANES; i++)
-            place_probe(w, k, i);
+            watch_place(w, DEPTH_M[k], i, &w->probe[k][i]);
     read_all(w, true, lane_less(lane_of(0), lane_of(1)));
 }
 

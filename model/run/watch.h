@@ -44,6 +44,9 @@ struct watch {
 };
 
 void watch_take(struct watch *watch, struct balance *balance, struct arena *arena);
+/* Where a point lies: on the axis, or so deep in from the nearest side, at half the height. */
+enum { WATCH_AXIS = -1 };
+void watch_place(const struct watch *watch, double depth_m, int member, struct watch_probe *probe);
 /* Where the probes are now, and what is read: after every settling or deed. */
 void watch_look(struct watch *watch);
 /* After an attempt, during which the air's mean was this: means over the accepted step, seeds that died in it (booked into flux). */

@@ -144,9 +144,9 @@ static void say_answer(FILE *out, const struct check *check, const struct scenar
         snprintf(odd, sizeof odd, "%s to look at", phrase_count(looks, "thing", "things").text);
     if (scenario->bays > 1)
         snprintf(bays, sizeof bays, " of %s", phrase_count(scenario->bays, "bay", "bays").text);
-    if (scenario->readings)
+    if (scenario->notes)
         snprintf(readings, sizeof readings, ", %s",
-                 phrase_count(scenario->readings, "reading", "readings").text);
+                 phrase_count(scenario->notes, "reading", "readings").text);
     phrase_line(out, NULL, "Yes. %s: one pile in %s%s, %s%s; %s.", scenario->name,
                 scenario->bay[scenario->home].name, bays,
                 phrase_count(scenario->plans, "plan", "plans").text, readings,
@@ -340,7 +340,7 @@ static json_t *check_object(const struct check *check, const struct scenario *sc
     json_put_span(object, "wet_kg", check->wet_kg, 1.0);
     json_put_number(object, "water_share", check->water_kg.mid / check->wet_kg.mid);
     json_put(object, "plans", plans_list(scenario));
-    json_put(object, "readings", json_integer(scenario->readings));
+    json_put(object, "readings", json_integer(scenario->notes));
     json_put(object, "look", look);
     json_put(object, "assumed", json_assumed(scenario));
     return object;

@@ -146,7 +146,7 @@ static void readings_are_counted(void **state)
             "    - {day: 2025-10-21, hour: 9, middle: 58 C, 30 cm in: 50 C, hand deep: 41 C,"
             " air: 9 C, squeeze: drips, height: 80 cm}\n"
             "    - {day: 2025-10-25, we did: nothing}\n")
-            ->readings,
+            ->notes,
         2);
 }
 

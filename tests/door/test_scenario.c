@@ -80,7 +80,8 @@ static void a_file_with_every_key_is_understood(void **state)
     assert_int_equal(s->plans, 4);
     assert_int_equal(s->plan[3].event[0].day, 14); /* the Saturday after the last layer */
     assert_int_equal(s->last_day, 203);
-    assert_int_equal(s->readings, 1);
+    assert_int_equal(s->notes, 1);
+    assert_int_equal(s->readings, 4);
     assert_int_equal(s->assumed, 0);
 }
 
