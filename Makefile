@@ -66,7 +66,7 @@ TESTS := $(filter-out $(LEFT_OUT),$(TESTS))
 FAST  := $(filter $(FAST_FOLDERS:%=%/%) many/test_crew ask/test_search ask/test_left,$(TESTS))
 SLOW  := $(filter-out $(FAST),$(TESTS))
 
-.PHONY: all demo test check layers strict bench validate calibrate thumb docs plots install uninstall clean help
+.PHONY: all demo test check layers strict bench twins validate calibrate thumb docs plots install uninstall clean help
 .DELETE_ON_ERROR:
 
 all: $(NAME)
@@ -249,6 +249,13 @@ build/bench: $(wildcard tests/bench/*.[ch] tests/run/*.h) $(BENCH_OBJECTS) build
 
 bench: build/bench
 	@build/bench tests/bench
+
+# ---- learning from readings, of piles that are known ----
+build/twins: tests/twins/twins.c tests/twins/twin.h build/plain/$(NAME).a
+	$(CC) $(OPTIONS) $(CPPFLAGS) $(CFLAGS) -Itests $(filter %.c %.a,$^) $(LDFLAGS) $(LIBS) -o $@
+
+twins: build/twins
+	@build/twins tests/twins/pile.yaml $(or $(TWINS),100)
 
 # ---- published experiments ------------------------------------------------------------------------
 FIELD_CODE = tests/field/figures.c tests/field/measure.c tests/field/fitted.c

@@ -41,15 +41,25 @@ static void batch_free(struct batch *batch)
         curve_free(&batch->made[i]);
 }
 
+void crew_chances(const struct crew *crew, const struct unknowns *unknowns, int member,
+                  double chance[UNKNOWN_MOST])
+{
+    const double *given = crew->chance ? crew->chance + (size_t)(member - crew->first) *
+                                                            (size_t)unknowns->count : NULL;
+    for (int k = 0; k < unknowns->count; k++)
+        chance[k] = given ? given[k]
+                          : unknown_chance(crew->other && crew->other[k] ? crew->other_draw
+                                                                         : crew->draw,
+                                           (uint32_t)member, unknowns->row[k].name);
+}
+
 static bool batch_draw(struct batch *batch, const struct crew *crew, const struct unknowns *unknowns,
                        int member, int count, struct trouble *why)
 {
     double chance[UNKNOWN_MOST];
     batch->skies = 0;
     for (int i = 0; i < count; i++) {
-        for (int k = 0; k < unknowns->count; k++)
-            chance[k] = unknown_chance(crew->other && crew->other[k] ? crew->other_draw : crew->draw,
-                                       (uint32_t)(member + i), unknowns->row[k].name);
+        crew_chances(crew, unknowns, member + i, chance);
         unknown_choose(&batch->possible[i], unknowns, chance, crew->scenario, crew->param);
         batch->sky[i] = crew->sky ? crew->sky : &batch->made[i];
         if (crew->sky)

@@ -20,6 +20,7 @@ struct crew {
     uint64_t draw;
     const bool *other;          /* [unknowns] which take their chance from another draw; NULL = none */
     uint64_t other_draw;
+    const double *chance;       /* [members][unknowns] in place of any draw; NULL = drawn */
     int first, last;            /* members, from 1 */
     int threads;                /* at least 1 */
     const volatile sig_atomic_t *stop;
@@ -43,6 +44,9 @@ struct crew_done {
 bool crew_run(struct crew_done *done, const struct crew *crew, struct trouble *why);
 /* One member alone, as crew_run would have it; the season's own trouble. */
 bool crew_member(struct record *record, const struct crew *crew, int member, struct trouble *why);
+/* What a member holds for each unknown of the list. */
+void crew_chances(const struct crew *crew, const struct unknowns *unknowns, int member,
+                  double chance[UNKNOWN_MOST]);
 void crew_free(struct crew_done *done);
 /* How many threads this machine runs at once. */
 int crew_threads(void);

@@ -73,10 +73,15 @@ static void list_stuff(struct unknowns *list, const struct stuff *stuff, int row
     add(list, UNKNOWN_PIECE, row, "piece size of ", stuff->name);
 }
 
-/* Where a plan acts by what its keepers see, how well they see it. */
-static void list_eyes(struct unknowns *list, const struct plan *plan)
+/* Where a plan acts by what its keepers see, or they wrote it down: how well they see it. */
+static void list_eyes(struct unknowns *list, const struct scenario *scenario,
+                      const struct plan *plan)
 {
     bool rule = false, temp = false, handful = false;
+    for (int i = 0; i < scenario->readings; i++) {
+        temp |= scenario->reading[i].what <= PLAN_READ_INSIDE;
+        handful |= scenario->reading[i].what == PLAN_READ_SQUEEZE;
+    }
     for (int i = 0; i < plan->events; i++) {
         const struct plan_event *event = &plan->event[i];
         rule |= event->when == PLAN_RULE;
@@ -125,7 +130,7 @@ void unknown_list(struct unknowns *list, const struct scenario *scenario, int pl
         if (open(&scenario->found.hand_deep_K))
             add(list, UNKNOWN_FOUND_HAND, 0, "hand deep as found", "");
     }
-    list_eyes(list, plan);
+    list_eyes(list, scenario, plan);
     if (scenario->sky != PLAN_SKY_FILE)
         add(list, UNKNOWN_WEATHER, 0, "weather", "");
 }
@@ -275,6 +280,11 @@ static void set_height(struct possible *p, const struct scenario *scenario, doub
         p->amount_at[scenario->layer[0].portion[i].stuff] = chance;
 }
 
+static double off_K(const struct scenario *scenario, double chance)
+{
+    return thermometer_unsure_K(&scenario->thermometer) * deviation(chance) / CUT;
+}
+
 static void set(struct possible *p, const struct unknown *u, double chance,
                 const struct scenario *scenario, const struct plan *plan)
 {
@@ -300,9 +310,7 @@ static void set(struct possible *p, const struct unknown *u, double chance,
     case UNKNOWN_HEIGHT: set_height(p, scenario, chance); break;
     case UNKNOWN_FOUND_MIDDLE: p->found_middle_at = chance; break;
     case UNKNOWN_FOUND_HAND: p->found_hand_at = chance; break;
-    case UNKNOWN_THERMOMETER:
-        p->thermometer_K += thermometer_unsure_K(&scenario->thermometer) * deviation(chance) / CUT;
-        break;
+    case UNKNOWN_THERMOMETER: p->thermometer_K += off_K(scenario, chance); break;
     case UNKNOWN_HANDFUL: p->handful_share = HANDFUL_SHARE * deviation(chance) / CUT; break;
     case UNKNOWN_SLIPS: p->slips = chance == 0.5 ? 0 : seed_of(chance); break;
     case UNKNOWN_WEATHER: break;
@@ -315,4 +323,16 @@ void unknown_choose(struct possible *possible, const struct unknowns *list, cons
     possible_usual(possible, scenario, param);
     for (int i = 0; i < list->count; i++)
         set(possible, &list->row[i], chance[i], scenario, &scenario->plan[list->plan]);
+}
+
+void unknown_eyes(const struct unknowns *list, const double chance[],
+                  const struct scenario *scenario, double *thermometer_K, double *handful_share)
+{
+    *thermometer_K = scenario->thermometer.ice_K;
+    *handful_share = 0;
+    for (int i = 0; i < list->count; i++)
+        if (list->row[i].kind == UNKNOWN_THERMOMETER)
+            *thermometer_K += off_K(scenario, chance[i]);
+        else if (list->row[i].kind == UNKNOWN_HANDFUL)
+            *handful_share = HANDFUL_SHARE * deviation(chance[i]) / CUT;
 }

@@ -52,4 +52,7 @@ void unknown_choose(struct possible *possible, const struct unknowns *unknowns, 
 uint64_t unknown_weather(const struct unknowns *unknowns, const double chance[]);
 /* A parameter's value at a chance: between least and most, about a usual value. */
 double unknown_param(const struct param_row *row, double usual, double chance);
+/* What a keeper's own thermometer and hand show, less what is true, at these chances. */
+void unknown_eyes(const struct unknowns *unknowns, const double chance[],
+                  const struct scenario *scenario, double *thermometer_K, double *handful_share);
 #endif
