@@ -8,6 +8,7 @@
 #include "door/answer.h"
 #include "door/climate.h"
 #include "door/comparing.h"
+#include "door/learning.h"
 #include "door/mixing.h"
 #include "door/paper.h"
 #include "door/searching.h"
@@ -148,6 +149,11 @@ static bool do_sheet(const struct ask *ask, struct trouble *why)
     return paper_answer(ask, &stopped_by, why);
 }
 
+static bool do_learn(const struct ask *ask, struct trouble *why)
+{
+    return learning_answer(ask, &stopped_by, why);
+}
+
 static bool do_help(const struct ask *ask, struct trouble *why)
 {
     struct answer answer;
@@ -167,7 +173,8 @@ static bool obey(const struct ask *ask, struct trouble *why)
     static bool (*const commands[HELP_COMMANDS])(const struct ask *, struct trouble *) = {
         [HELP_NEW] = do_new, [HELP_CHECK] = do_check, [HELP_MIX] = mixing_answer,
         [HELP_RUN] = do_run, [HELP_COMPARE] = do_compare, [HELP_SEARCH] = do_search,
-        [HELP_NEXT] = do_next, [HELP_SHEET] = do_sheet, [HELP_LIST] = do_list};
+        [HELP_NEXT] = do_next, [HELP_SHEET] = do_sheet, [HELP_LEARN] = do_learn,
+        [HELP_LIST] = do_list};
     if (ask->given[HELP_HELP] || ask->given[HELP_VERSION])
         return do_help(ask, why);
     return commands[ask->command](ask, why);

@@ -336,3 +336,56 @@ void unknown_eyes(const struct unknowns *list, const double chance[],
         else if (list->row[i].kind == UNKNOWN_HANDFUL)
             *handful_share = HANDFUL_SHARE * deviation(chance[i]) / CUT;
 }
+
+/* Of an amount that was given as a range, where in it; else how full the vessels were. */
+static double amount_value(const struct scenario *scenario, const struct plan *plan, int stuff,
+                           double chance)
+{
+    for (int i = 0; i < scenario->layers + plan->events; i++) {
+        const struct plan_layer *layer = i < scenario->layers
+            ? &scenario->layer[i] : &plan->event[i - scenario->layers].add;
+        for (int k = 0; k < layer->portions; k++) {
+            const struct plan_portion *p = &layer->portion[k];
+            const struct span *said = p->weighed ? &p->wet_kg : &p->volume_m3;
+            if (p->stuff == stuff && open(said))
+                return possible_span(said, chance) / said->mid;
+        }
+    }
+    bool scale = false;
+    for (int i = 0; i < scenario->layers; i++)
+        scale |= weighed(&scenario->layer[i], stuff);
+    return factor(scale ? FILL_SCALE : FILL_BUCKET, chance);
+}
+
+double unknown_value(const struct unknowns *list, int row, double chance,
+                     const struct scenario *scenario, const struct param *param, const char **unit)
+{
+    const struct unknown *u = &list->row[row];
+    const struct stuff *stuff = &scenario->stuff[u->kind == UNKNOWN_PARAM ? 0 : u->row];
+    const struct plan_found *found = &scenario->found;
+    *unit = "times as said";
+    switch (u->kind) {
+    case UNKNOWN_PARAM:
+        *unit = param_rows[u->row].unit;
+        return unknown_param(&param_rows[u->row], param_get(param, &param_rows[u->row]), chance);
+    case UNKNOWN_WATER: *unit = "share"; return possible_span(&stuff->water_share, chance);
+    case UNKNOWN_BULK: *unit = "kg/m3"; return possible_span(&stuff->bulk_kg_per_m3, chance);
+    case UNKNOWN_AMOUNT: return amount_value(scenario, &scenario->plan[list->plan], u->row, chance);
+    case UNKNOWN_NITROGEN: *unit = "share"; return possible_span(&stuff->nitrogen_share, chance);
+    case UNKNOWN_LIGNIN: *unit = "times as usual"; return factor(LIGNIN, chance);
+    case UNKNOWN_SOLUBLE: *unit = "times as usual"; return factor(SOLUBLE, chance);
+    case UNKNOWN_PIECE: *unit = "times as usual"; return factor(PIECE, chance);
+    case UNKNOWN_POUR: return factor(FILL_WATER, chance);
+    case UNKNOWN_FELT: *unit = "share of its range"; return chance;
+    case UNKNOWN_HEIGHT: *unit = "m"; return possible_span(&found->height_m, chance);
+    case UNKNOWN_FOUND_MIDDLE: *unit = "K"; return possible_span(&found->middle_K, chance);
+    case UNKNOWN_FOUND_HAND: *unit = "K"; return possible_span(&found->hand_deep_K, chance);
+    case UNKNOWN_THERMOMETER:
+        *unit = "K";
+        return scenario->thermometer.ice_K + off_K(scenario, chance);
+    case UNKNOWN_HANDFUL: *unit = "share"; return HANDFUL_SHARE * deviation(chance) / CUT;
+    case UNKNOWN_SLIPS:
+    case UNKNOWN_WEATHER: break;
+    }
+    return NAN;
+}

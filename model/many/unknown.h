@@ -52,6 +52,10 @@ void unknown_choose(struct possible *possible, const struct unknowns *unknowns, 
 uint64_t unknown_weather(const struct unknowns *unknowns, const double chance[]);
 /* A parameter's value at a chance: between least and most, about a usual value. */
 double unknown_param(const struct param_row *row, double usual, double chance);
+/* What one of them is worth at a chance, for those who are told of it, and in which unit: that of its
+ * parameter, K, a share, kg/m3, or times what is usual or was said. NAN for weather and slips. */
+double unknown_value(const struct unknowns *unknowns, int row, double chance,
+                     const struct scenario *scenario, const struct param *param, const char **unit);
 /* What a keeper's own thermometer and hand show, less what is true, at these chances. */
 void unknown_eyes(const struct unknowns *unknowns, const double chance[],
                   const struct scenario *scenario, double *thermometer_K, double *handful_share);

@@ -44,6 +44,11 @@ const struct help_command_row help_commands[HELP_COMMANDS] = {
                     "Its columns are those of a readings file. The forecast for its days stands on a "
                     "page of its own, for after guessing. The ending of -o FILE tells the form: "
                     ".html to print, .csv an empty readings file, else plain text."},
+    [HELP_LEARN] = {"learn", "SCENARIO.yaml",
+                    "what your readings say of the pile, and the forecast after them",
+                    "The readings are those of the file and of its log. Some may be wild: what no "
+                    "possible pile explains is left out and named. Where the pile disappoints, the "
+                    "likely causes come with the cheapest test that tells them apart."},
     [HELP_LIST] = {"list", "TABLE", "shows a table of what the program knows",
                    "Without TABLE it names the tables."},
 };
@@ -51,8 +56,8 @@ const struct help_command_row help_commands[HELP_COMMANDS] = {
 enum {
     CHECK = 1u << HELP_CHECK, MIX = 1u << HELP_MIX, RUN = 1u << HELP_RUN, LIST = 1u << HELP_LIST,
     COMPARE = 1u << HELP_COMPARE, SEARCH = 1u << HELP_SEARCH,
-    NEXT = 1u << HELP_NEXT, SHEET = 1u << HELP_SHEET,
-    MANY = RUN | COMPARE | SEARCH | NEXT | SHEET, ALL = (1u << HELP_COMMANDS) - 1
+    NEXT = 1u << HELP_NEXT, SHEET = 1u << HELP_SHEET, LEARN = 1u << HELP_LEARN,
+    MANY = RUN | COMPARE | SEARCH | NEXT | SHEET | LEARN, ALL = (1u << HELP_COMMANDS) - 1
 };
 
 const struct help_option_row help_options[HELP_OPTIONS] = {
@@ -61,7 +66,8 @@ const struct help_option_row help_options[HELP_OPTIONS] = {
     [HELP_CSV] = {"csv", 0, NULL, RUN, "answer as CSV: one row a day, with every flux"},
     [HELP_OUTPUT] = {"output", 'o', "FILE", ALL, "write the answer to FILE, whole or not at all"},
     [HELP_FORCE] = {"force", 0, NULL, ALL, "let outputs replace files that are there"},
-    [HELP_PLAN] = {"plan", 0, "NAME", RUN | COMPARE | NEXT | SHEET, "follow this plan of the scenario"},
+    [HELP_PLAN] = {"plan", 0, "NAME", RUN | COMPARE | NEXT | SHEET | LEARN,
+                   "follow this plan of the scenario"},
     [HELP_DAY] = {"day", 0, "DAY", RUN | SEARCH | NEXT | SHEET,
                   "tell of this day (run: too), or begin with it: a date (2026-02-28) or a number from 1"},
     [HELP_WRITE] = {"write", 0, "FILE", SEARCH, "write the scenario with the plan that was found"},

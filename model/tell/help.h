@@ -9,6 +9,7 @@ extern const char help_version[];
 
 enum help_command {
     HELP_NEW, HELP_CHECK, HELP_MIX, HELP_RUN, HELP_COMPARE, HELP_SEARCH, HELP_NEXT, HELP_SHEET,
+    HELP_LEARN,
     HELP_LIST, HELP_COMMANDS
 };
 

@@ -1,0 +1,115 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* ask/learn.c - see ask/learn.h. */
+#include "ask/learn.h"
+#include "many/band.h"
+#include "many/likely.h"
+#include <math.h>
+#include <stdlib.h>
+
+/* Kolmogorov's statistic times the root of the sample exceeds this once in a thousand [memory]. */
+static const double ONCE_IN_A_THOUSAND = 1.949;
+static const double SUSPECT = 0.5;
+
+static double chance_at(const struct posterior *p, int member, int unknown)
+{
+    return p->chance[(size_t)member * (size_t)p->unknowns.count + (size_t)unknown];
+}
+
+/* ---- unknowns ---- */
+
+static struct span span_at(const struct unknowns *list, int row, struct span chance,
+                           const struct crew *crew, const char **unit)
+{
+    return (struct span){unknown_value(list, row, chance.low, crew->scenario, crew->param, unit),
+                         unknown_value(list, row, chance.mid, crew->scenario, crew->param, unit),
+                         unknown_value(list, row, chance.high, crew->scenario, crew->param, unit)};
+}
+
+/* Of sorted chances, the largest distance of their distribution from an even one, and how many of them
+ * differ: members that went on from the same one count once. */
+static double moved(const double *chance, int count, int *distinct)
+{
+    double most = 0;
+    *distinct = 0;
+    for (int i = 0; i < count; i++) {
+        most = fmax(most, fmax(chance[i] - (double)i / count, (i + 1.0) / count - chance[i]));
+        *distinct += i == 0 || chance[i] > chance[i - 1] + 1e-9;
+    }
+    return most;
+}
+
+static struct learn_unknown unknown_of(const struct posterior *p, const struct crew *crew, int row,
+                                       double *room)
+{
+    static const struct span drawn = {0.1, 0.5, 0.9};
+    struct learn_unknown u = {.unknown = &p->unknowns.row[row]};
+    for (int i = 0; i < p->members; i++)
+        room[i] = chance_at(p, i, row);
+    struct span now = band_of(room, p->members); /* sorts them */
+    u.before = span_at(&p->unknowns, row, drawn, crew, &u.unit);
+    u.after = span_at(&p->unknowns, row, now, crew, &u.unit);
+    int distinct;
+    u.moved = moved(room, p->members, &distinct);
+    u.taught = u.moved * sqrt(distinct) > ONCE_IN_A_THOUSAND;
+    return u;
+}
+
+static int more_learnt(const void *a, const void *b)
+{
+    const struct learn_unknown *x = a, *y = b;
+    if (x->taught != y->taught)
+        return y->taught - x->taught;
+    return y->moved < x->moved ? -1 : y->moved > x->moved;
+}
+
+/* ---- readings ---- */
+
+/* What an instrument would have shown of what was there. */
+static struct span shown(const struct posterior *p, const struct crew *crew, const double *seen,
+                         int reading, bool after, double *room)
+{
+    const struct scenario *scenario = crew->scenario;
+    int known = 0;
+    for (int i = 0; i < p->members; i++) {
+        double is = seen[(size_t)i * (size_t)scenario->readings + (size_t)reading];
+        double off_K = scenario->thermometer.ice_K, hand = 0;
+        if (after)
+            unknown_eyes(&p->unknowns, p->chance + (size_t)i * (size_t)p->unknowns.count, scenario,
+                         &off_K, &hand);
+        enum plan_read what = scenario->reading[reading].what;
+        if (is > 0)
+            room[known++] = is + (what <= PLAN_READ_INSIDE ? off_K : what == PLAN_READ_SQUEEZE ? hand : 0);
+    }
+    return known ? band_of(room, known) : (struct span){NAN, NAN, NAN};
+}
+
+static struct learn_reading reading_of(const struct posterior *p, const struct crew *crew, int row,
+                                       double *room)
+{
+    struct learn_reading r = {.reading = &crew->scenario->reading[row]};
+    for (int i = 0; i < p->members; i++)
+        r.wild += p->wild[i][row] / p->members;
+    r.before = shown(p, crew, p->seen_before, row, false, room);
+    r.after = shown(p, crew, p->seen, row, true, room);
+    r.suspect = r.reading->what != PLAN_READ_AIR && r.wild > SUSPECT;
+    return r;
+}
+
+void learn_tell(struct learnt *l, const struct posterior *p, const struct crew *crew)
+{
+    double *room = calloc((size_t)p->members, sizeof *room);
+    l->readings = room ? crew->scenario->readings : 0;
+    l->unknowns = 0;
+    l->suspects = l->taught = 0;
+    for (int i = 0; i < l->readings; i++) {
+        l->reading[i] = reading_of(p, crew, i, room);
+        l->suspects += l->reading[i].suspect;
+    }
+    for (int k = 0; room && k < p->unknowns.count; k++)
+        if (p->unknowns.row[k].kind != UNKNOWN_WEATHER && p->unknowns.row[k].kind != UNKNOWN_SLIPS)
+            l->unknown[l->unknowns++] = unknown_of(p, crew, k, room);
+    qsort(l->unknown, (size_t)l->unknowns, sizeof *l->unknown, more_learnt);
+    while (l->taught < l->unknowns && l->unknown[l->taught].taught)
+        l->taught++;
+    free(room);
+}

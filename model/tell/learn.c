@@ -1,0 +1,362 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* tell/learn.c - see tell/learn.h. */
+#include "tell/learn.h"
+#include "ask/outcome.h"
+#include "many/band.h"
+#include "tell/json.h"
+#include "tell/range.h"
+#include "tell/ready.h"
+#include "tell/saying.h"
+#include <math.h>
+#include <string.h>
+
+static const double ICE_POINT_K = 273.15;
+enum { NAMED_MOST = 3 };
+
+static date_count day_read(const struct learn_tale *t, const struct plan_reading *reading)
+{
+    return t->after->scenario->start + (date_count)floor(reading->day);
+}
+
+static const char *where(const struct plan_reading *reading, char text[40])
+{
+    switch (reading->what) {
+    case PLAN_READ_MIDDLE: return "middle";
+    case PLAN_READ_AIR: return "air";
+    case PLAN_READ_SQUEEZE: return "squeeze";
+    case PLAN_READ_HEIGHT: return "height";
+    case PLAN_READ_INSIDE: break;
+    }
+    if (fabs(reading->depth_m - 0.10) < 1e-9)
+        return "hand deep";
+    snprintf(text, 40, "%.0f cm in", 100 * reading->depth_m);
+    return text;
+}
+
+/* ---- text ---- */
+
+static double ask_water(const struct record *record, int day, int unused)
+{
+    (void)unused;
+    return record->day[day - 1].water_share;
+}
+
+static struct phrase percent_span(struct span share)
+{
+    return phrase_span(share, 100);
+}
+
+/* Is it wetter or drier than was thought, by more than a sixth of what was thought possible? */
+static bool wetness_changed(struct span before, struct span after)
+{
+    return fabs(after.mid - before.mid) > 0.35 * (before.high - before.low);
+}
+
+static struct phrase chance_of(const struct cause_odds *odds)
+{
+    return phrase_chance(band_chance(odds->piles, odds->of));
+}
+
+static bool ails(const struct cause_odds *odds, int causes)
+{
+    return causes > 0 && odds[0].cause != CAUSE_NONE;
+}
+
+static void say_answer(FILE *out, const struct learn_tale *t, const struct cause_odds *odds,
+                       int causes)
+{
+    char ready[READY_SAID];
+    struct saying said = {""};
+    struct span before = range_of(t->before, ask_water, t->now, 0);
+    struct span after = range_of(t->after, ask_water, t->now, 0);
+    ready_sentence(ready, t->after, true);
+    if (wetness_changed(before, after))
+        saying_add(&said, "The pile is %s than it was taken for: %s %% water, not %s. ",
+                   after.mid < before.mid ? "drier" : "wetter", percent_span(after).text,
+                   percent_span(before).text);
+    else if (ails(odds, causes))
+        saying_add(&said, "The pile is most likely %s: %s. ", cause_said[odds[0].cause],
+                   chance_of(&odds[0]).text);
+    else
+        saying_add(&said, "Your readings fit the pile you described, which works as it should. ");
+    saying_add(&said, "%s", ready);
+    phrase_line(out, NULL, "%s", said.text);
+}
+
+/* The latest temperature in the middle, and the highest before it. */
+static void say_course(struct saying *said, const struct learn_tale *t,
+                       const struct phrase_style *style)
+{
+    const struct scenario *scenario = t->after->scenario;
+    const struct plan_reading *last = NULL, *most = NULL;
+    for (int i = 0; i < scenario->readings; i++) {
+        const struct plan_reading *r = &scenario->reading[i];
+        if (r->what != PLAN_READ_MIDDLE || t->learnt->reading[i].suspect)
+            continue;
+        if (!last || r->day > last->day)
+            last = r;
+        if (!most || r->value > most->value)
+            most = r;
+    }
+    if (most && most != last)
+        saying_add(said, "%s on %s, ", phrase_temp(style, most->value).text,
+                   phrase_day(day_read(t, most)).text);
+    if (last)
+        saying_add(said, "%s on %s: ", phrase_temp(style, last->value).text,
+                   phrase_day(day_read(t, last)).text);
+}
+
+static void say_why(FILE *out, const struct learn_tale *t, const struct phrase_style *style,
+                    const struct cause_odds *odds, int causes)
+{
+    struct saying said = {""};
+    say_course(&said, t, style);
+    for (int i = 0; i < causes && i < NAMED_MOST; i++)
+        saying_add(&said, "%s%s %s", i ? "; " : "", cause_said[odds[i].cause],
+                   chance_of(&odds[i]).text);
+    phrase_line(out, "why", "%s", said.text);
+}
+
+static struct phrase value_span(const struct learn_unknown *u, struct span span)
+{
+    struct phrase said;
+    double factor = strcmp(u->unit, "share") == 0 ? 100 : 1;
+    bool found = u->unknown->kind == UNKNOWN_FOUND_MIDDLE || u->unknown->kind == UNKNOWN_FOUND_HAND;
+    double zero = found ? ICE_POINT_K : 0;
+    bool below_zero = factor * (span.low - zero) < 0;
+    snprintf(said.text, sizeof said.text, "%.3g (%.2g%s%.2g)", factor * (span.mid - zero),
+             factor * (span.low - zero), below_zero ? " to " : "-", factor * (span.high - zero));
+    return said;
+}
+
+static const char *unit_of(const struct learn_unknown *u)
+{
+    return strcmp(u->unit, "share") == 0 ? "%" : strcmp(u->unit, "1") == 0 ? "" : u->unit;
+}
+
+static double ask_free_air(const struct record *record, int day, int unused)
+{
+    (void)unused;
+    return record->day[day - 1].free_air_share;
+}
+
+/* What a keeper can picture: water, air, and what was learnt of materials and amounts. */
+static void say_learnt(FILE *out, const struct learn_tale *t)
+{
+    struct saying said = {""};
+    int named = 0;
+    saying_add(&said, "water %s %%, was %s", percent_span(range_of(t->after, ask_water, t->now, 0)).text,
+               percent_span(range_of(t->before, ask_water, t->now, 0)).text);
+    saying_add(&said, "; air in its gaps %s %% of the room, was %s",
+               percent_span(range_of(t->after, ask_free_air, t->now, 0)).text,
+               percent_span(range_of(t->before, ask_free_air, t->now, 0)).text);
+    for (int i = 0; i < t->learnt->taught && named < 1; i++) {
+        const struct learn_unknown *u = &t->learnt->unknown[i];
+        if (u->unknown->kind == UNKNOWN_PARAM)
+            continue;
+        named++;
+        saying_add(&said, "; %s %s %s, was %s", u->unknown->name, value_span(u, u->after).text, unit_of(u),
+                   value_span(u, u->before).text);
+    }
+    phrase_line(out, "learnt", "%s", said.text);
+}
+
+/* Days from early to late, where all of them are within the season. */
+static double ready_width(const struct tale *tale)
+{
+    struct span day = ready_summary(tale->record, tale->members, tale->scenario,
+                                    outcome_use(tale->scenario), tale->room).day;
+    return day.high - day.low;
+}
+
+static double ask_middle_next(const struct record *record, int day, int unused)
+{
+    (void)unused;
+    int at = day + 6 < record->days ? day + 6 : record->days - 1;
+    return record->day[at].middle_K;
+}
+
+static void say_sure(FILE *out, const struct learn_tale *t, const struct phrase_style *style)
+{
+    struct span before = range_of(t->before, ask_middle_next, t->now, 0);
+    struct span after = range_of(t->after, ask_middle_next, t->now, 0);
+    double was = ready_width(t->before), is = ready_width(t->after);
+    struct saying said = {""};
+    saying_add(&said, "a week on the middle has %s", phrase_temp_span(style, after).text);
+    saying_add(&said, "; without the readings %s", phrase_temp_span(style, before).text);
+    if (isfinite(was) && isfinite(is))
+        saying_add(&said, "; the day it is ready is known to %.0f days, before to %.0f", is, was);
+    phrase_line(out, "sure", "%s", said.text);
+}
+
+static void say_suspects(FILE *out, const struct learn_tale *t, const struct phrase_style *style)
+{
+    struct saying said = {""};
+    int shown = 0;
+    for (int i = 0; i < t->learnt->readings && shown < 2; i++) {
+        const struct learn_reading *r = &t->learnt->reading[i];
+        char place[40];
+        if (!r->suspect || r->reading->what > PLAN_READ_INSIDE)
+            continue;
+        saying_add(&said, "%s%s, %s on %s (%s expected)", shown++ ? "; " : "",
+                   phrase_temp(style, r->reading->value).text, where(r->reading, place),
+                   phrase_day(day_read(t, r->reading)).text, phrase_temp_span(style, r->after).text);
+    }
+    if (shown)
+        phrase_line(out, "odd", "left out: %s. A slip of the pen, or the tip in a hole?", said.text);
+    else if (t->learnt->suspects)
+        phrase_line(out, "odd", "left out: %s that no possible pile explains (--long shows which)",
+                    phrase_count(t->learnt->suspects, "reading", "readings").text);
+}
+
+static void say_do(FILE *out, const struct cause_odds *odds, int causes)
+{
+    if (causes < 2)
+        return;
+    struct cause_test test = cause_test(odds[0].cause, odds[1].cause);
+    if (test.what)
+        phrase_line(out, "do", "%s: %s = %s; %s = %s", test.what, test.shows,
+                    cause_word[odds[0].cause], test.else_shows, cause_word[odds[1].cause]);
+}
+
+static void say_readings(FILE *out, const struct learn_tale *t, const struct phrase_style *style)
+{
+    fputs("\nreading             shown          piles show\n", out);
+    for (int i = 0; i < t->learnt->readings; i++) {
+        const struct learn_reading *r = &t->learnt->reading[i];
+        char place[40];
+        bool temp = r->reading->what <= PLAN_READ_INSIDE;
+        struct phrase shown = {"-"}, fitted = {"-"};
+        if (temp || r->reading->what == PLAN_READ_AIR)
+            shown = phrase_temp(style, r->reading->value);
+        if (r->reading->what == PLAN_READ_HEIGHT)
+            snprintf(shown.text, sizeof shown.text, "%.0f cm", 100 * r->reading->value);
+        if (r->reading->what == PLAN_READ_SQUEEZE)
+            snprintf(shown.text, sizeof shown.text, "word %d of 5", 1 + (int)r->reading->squeeze);
+        if (temp)
+            fitted = phrase_temp_span(style, r->after);
+        else if (r->reading->what == PLAN_READ_HEIGHT)
+            snprintf(fitted.text, sizeof fitted.text, "%.60s cm", phrase_span(r->after, 100).text);
+        else if (r->reading->what == PLAN_READ_SQUEEZE)
+            snprintf(fitted.text, sizeof fitted.text, "%.60s %% water",
+                     phrase_span(r->after, 100).text);
+        fprintf(out, "%-7s %-11s %-15s %s%s\n", phrase_day(day_read(t, r->reading)).text,
+                where(r->reading, place), shown.text, fitted.text, r->suspect ? "  left out" : "");
+    }
+}
+
+static void say_unknowns(FILE *out, const struct learn_tale *t)
+{
+    const struct learnt *l = t->learnt;
+    fprintf(out, "\n%-30s %-20s %s\n", "unknown", "before", "with the readings");
+    for (int i = 0; i < l->unknowns; i++) {
+        const struct learn_unknown *u = &l->unknown[i];
+        if (i == l->taught)
+            fprintf(out, "%s readings tell nothing sure of:\n", i ? "the" : "alone of any, the");
+        fprintf(out, "%-30.30s %-20s %-20s %s\n", u->unknown->name, value_span(u, u->before).text,
+                value_span(u, u->after).text, unit_of(u));
+    }
+}
+
+void learn_text(FILE *out, const struct learn_tale *t, const struct phrase_style *style,
+                bool long_form)
+{
+    struct cause_odds odds[CAUSES];
+    int causes = cause_odds(odds, t->after->record, t->after->members, t->after->scenario, t->now);
+    say_answer(out, t, odds, causes);
+    say_why(out, t, style, odds, causes);
+    say_learnt(out, t);
+    say_sure(out, t, style);
+    say_suspects(out, t, style);
+    say_do(out, odds, causes);
+    if (!long_form)
+        return;
+    say_readings(out, t, style);
+    say_unknowns(out, t);
+}
+
+/* ---- JSON ---- */
+
+static void put_value(json_t *object, const char *key, const struct plan_reading *r, double value)
+{
+    json_put_number(object, key, r->what <= PLAN_READ_AIR ? value - ICE_POINT_K : value);
+}
+
+static json_t *reading_object(const struct learn_tale *t, const struct learn_reading *r)
+{
+    json_t *object = json_object();
+    char place[40], date[DATE_TEXT];
+    const struct plan_reading *reading = r->reading;
+    bool temp = reading->what <= PLAN_READ_AIR;
+    date_write(day_read(t, reading), date);
+    json_put_text(object, "date", date);
+    json_put_text(object, "where", where(reading, place));
+    json_put_number(object, "reading_c", temp ? reading->value - ICE_POINT_K : (double)NAN);
+    json_put_number(object, "fitted_c", temp ? r->after.mid - ICE_POINT_K : (double)NAN);
+    put_value(object, "low", reading, r->after.low);
+    put_value(object, "high", reading, r->after.high);
+    put_value(object, "expected_low", reading, r->before.low);
+    put_value(object, "expected_high", reading, r->before.high);
+    if (reading->what == PLAN_READ_HEIGHT) {
+        json_put_number(object, "reading_m", reading->value);
+        json_put_number(object, "fitted_m", r->after.mid);
+    }
+    if (reading->what == PLAN_READ_SQUEEZE)
+        json_put_number(object, "fitted_water_share", r->after.mid);
+    json_put(object, "suspect", json_boolean(r->suspect));
+    json_put_number(object, "wild_chance", r->wild);
+    return object;
+}
+
+static json_t *span_object(struct span span)
+{
+    json_t *object = json_object();
+    json_put_number(object, "median", span.mid);
+    json_put_number(object, "low", span.low);
+    json_put_number(object, "high", span.high);
+    return object;
+}
+
+static json_t *unknown_object(const struct learn_unknown *u)
+{
+    json_t *object = json_object();
+    json_put_text(object, "name", u->unknown->name);
+    json_put_text(object, "unit", u->unit);
+    json_put(object, "before", span_object(u->before));
+    json_put(object, "after", span_object(u->after));
+    json_put(object, "learnt", json_boolean(u->taught));
+    return object;
+}
+
+static json_t *causes_list(const struct learn_tale *t)
+{
+    struct cause_odds odds[CAUSES];
+    json_t *list = json_array();
+    int causes = cause_odds(odds, t->after->record, t->after->members, t->after->scenario, t->now);
+    for (int i = 0; i < causes; i++) {
+        json_t *object = json_object();
+        struct span chance = band_chance(odds[i].piles, odds[i].of);
+        json_put_text(object, "cause", cause_word[odds[i].cause]);
+        json_put_span(object, "chance", chance, 1);
+        json_array_append_new(list, object);
+    }
+    return list;
+}
+
+bool learn_json(FILE *out, const struct learn_tale *t, struct trouble *why)
+{
+    json_t *object = json_object(), *readings = json_array(), *unknowns = json_array();
+    char now[DATE_TEXT];
+    date_write(t->after->scenario->start + t->now - 1, now);
+    for (int i = 0; i < t->learnt->readings; i++)
+        json_array_append_new(readings, reading_object(t, &t->learnt->reading[i]));
+    for (int i = 0; i < t->learnt->unknowns; i++)
+        json_array_append_new(unknowns, unknown_object(&t->learnt->unknown[i]));
+    json_put_text(object, "now", now);
+    json_put(object, "readings", readings);
+    json_put(object, "unknowns", unknowns);
+    json_put(object, "causes", causes_list(t));
+    json_put_number(object, "walks_kept_share", t->now_share);
+    json_put(object, "forecast", json_season_object(t->after, true));
+    return json_write(out, object, why);
+}
