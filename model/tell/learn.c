@@ -209,14 +209,28 @@ static void say_suspects(FILE *out, const struct learn_tale *t, const struct phr
                     phrase_count(t->learnt->suspects, "reading", "readings").text);
 }
 
-static void say_do(FILE *out, const struct cause_odds *odds, int causes)
+static double ask_water_wanted(const struct record *record, int day, int unused)
 {
-    if (causes < 2)
-        return;
-    struct cause_test test = cause_test(odds[0].cause, odds[1].cause);
+    (void)unused;
+    return cause_water_l(record, day);
+}
+
+/* The test first, since a remedy for the wrong cause is work lost; of water, how much. */
+static void say_do(FILE *out, const struct learn_tale *t, const struct phrase_style *style,
+                   const struct cause_odds *odds, int causes)
+{
+    struct cause_test test = {NULL, NULL, NULL};
+    if (causes > 1)
+        test = cause_test(odds[0].cause, odds[1].cause);
     if (test.what)
         phrase_line(out, "do", "%s: %s = %s; %s = %s", test.what, test.shows,
                     cause_word[odds[0].cause], test.else_shows, cause_word[odds[1].cause]);
+    if (causes > 0 && odds[0].cause == CAUSE_DRY) {
+        struct phrase_style poured = phrase_poured(style);
+        phrase_line(out, test.what ? "then" : "do", "%s of water would put it right if none ran "
+                    "through: pour it slowly, layer by layer while you turn",
+                    phrase_litres_span(&poured, range_of(t->after, ask_water_wanted, t->now, 0)).text);
+    }
 }
 
 static void say_readings(FILE *out, const struct learn_tale *t, const struct phrase_style *style)
@@ -268,7 +282,7 @@ void learn_text(FILE *out, const struct learn_tale *t, const struct phrase_style
     say_learnt(out, t);
     say_sure(out, t, style);
     say_suspects(out, t, style);
-    say_do(out, odds, causes);
+    say_do(out, t, style, odds, causes);
     if (!long_form)
         return;
     say_readings(out, t, style);
@@ -343,6 +357,22 @@ static json_t *causes_list(const struct learn_tale *t)
     return list;
 }
 
+static json_t *test_object(const struct learn_tale *t)
+{
+    struct cause_odds odds[CAUSES];
+    int causes = cause_odds(odds, t->after->record, t->after->members, t->after->scenario, t->now);
+    struct cause_test test = {NULL, NULL, NULL};
+    if (causes > 1)
+        test = cause_test(odds[0].cause, odds[1].cause);
+    if (!test.what)
+        return json_null();
+    json_t *object = json_object();
+    json_put_text(object, "what", test.what);
+    json_put_text(object, cause_word[odds[0].cause], test.shows);
+    json_put_text(object, cause_word[odds[1].cause], test.else_shows);
+    return object;
+}
+
 bool learn_json(FILE *out, const struct learn_tale *t, struct trouble *why)
 {
     json_t *object = json_object(), *readings = json_array(), *unknowns = json_array();
@@ -356,6 +386,8 @@ bool learn_json(FILE *out, const struct learn_tale *t, struct trouble *why)
     json_put(object, "readings", readings);
     json_put(object, "unknowns", unknowns);
     json_put(object, "causes", causes_list(t));
+    json_put(object, "test", test_object(t));
+    json_put_span(object, "water_wanted_l", range_of(t->after, ask_water_wanted, t->now, 0), 1);
     json_put_number(object, "walks_kept_share", t->now_share);
     json_put(object, "forecast", json_season_object(t->after, true));
     return json_write(out, object, why);
