@@ -63,7 +63,7 @@ ifneq ($(and $(LEFT_OUT),$(filter test check,$(MAKECMDGOALS))),)
   $(info left out for want of a library or of AVX2 instructions: $(LEFT_OUT))
 endif
 TESTS := $(filter-out $(LEFT_OUT),$(TESTS))
-FAST  := $(filter $(FAST_FOLDERS:%=%/%) many/test_crew ask/test_search ask/test_left,$(TESTS))
+FAST  := $(filter $(FAST_FOLDERS:%=%/%) many/test_crew many/test_posterior ask/test_search ask/test_left,$(TESTS))
 SLOW  := $(filter-out $(FAST),$(TESTS))
 
 .PHONY: all demo test check layers strict bench twins validate calibrate thumb docs plots install uninstall clean help
@@ -254,7 +254,14 @@ bench: build/bench
 build/twins: tests/twins/twins.c tests/twins/twin.h build/plain/$(NAME).a
 	$(CC) $(OPTIONS) $(CPPFLAGS) $(CFLAGS) -Itests $(filter %.c %.a,$^) $(LDFLAGS) $(LIBS) -o $@
 
-twins: build/twins
+build/later: tests/twins/later.c build/plain/$(NAME).a
+	$(CC) $(OPTIONS) $(CPPFLAGS) $(CFLAGS) -Itests $(filter %.c %.a,$^) $(LDFLAGS) $(LIBS) -o $@
+
+twins: build/twins build/later
+	@build/later tests/field/x19/diary.yaml tests/field/x19/course.csv - 22
+	@build/later tests/field/x21/heap1.yaml tests/field/x21/course.csv heap1 7
+	@build/later tests/field/x21/heap2.yaml tests/field/x21/course.csv heap2 22
+	@build/later tests/field/x30/pile.yaml tests/twins/x30.csv - 22
 	@build/twins tests/twins/pile.yaml $(or $(TWINS),100)
 
 # ---- published experiments ------------------------------------------------------------------------

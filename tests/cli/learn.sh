@@ -1,0 +1,62 @@
+#!/bin/sh
+# SPDX-License-Identifier: GPL-3.0-or-later
+# tests/cli/learn.sh - the command `learn` as people run it.
+midden=$1
+. tests/cli/cases.inc
+head='midden: 1
+name: Clay Lane
+start: 2025-09-20
+place: {latitude: 48 N, elevation: 300 m}
+sky: cold winters
+bin: 1 x 1 x 1 m
+build:
+  - repeat: 4
+    layers:
+      - straw: 60 L
+        horse manure: 45 L
+        grass clippings: 35 L
+        water: 5 L
+plans:
+  leave it: []
+need: {by: 2025-10-20, for: mulch}'
+printf '%s\n' "$head" >"$tmp/none.yaml"
+printf '%s\nreadings: {log: log.csv}\n' "$head" >"$tmp/log.yaml"
+printf '%s\nreadings: {also: [{day: 2025-09-23, air: 9 C}]}\n' "$head" >"$tmp/air.yaml"
+
+ends 66 "without a reading there is nothing to learn" learn "$tmp/none.yaml"
+judge "and it says where to write them" says "write them under \`readings\`"
+ends 66 "the air alone says nothing of the pile" learn "$tmp/air.yaml"
+ends 66 "a log that isn't there yet is named" learn "$tmp/log.yaml"
+judge "with its name" says "log.csv"
+run check "$tmp/log.yaml"
+judge "check takes it that there are no readings yet" tells "none yet"
+printf 'date,middle C\n2025-09-23,57\n2025-09-26,warm\n' >"$tmp/log.csv"
+ends 65 "a mistake in the log" learn "$tmp/log.yaml"
+judge "is named by its line and column" says "log.csv:3:2: middle \"warm\""
+ends 65 "and stops every other command too" run "$tmp/log.yaml"
+printf 'date,middle C,hand deep C\n2025-09-23,57,45\n2025-09-26,60,\n2025-10-01,48,36\n' >"$tmp/log.csv"
+ends 64 "too few possible piles" learn "$tmp/log.yaml" --members 8
+ends 64 "a slice of them" learn "$tmp/log.yaml" --members 1-20
+ends 0 "three readings from a log" learn "$tmp/log.yaml" --members 16 -o "$tmp/text"
+judge "are told in lines of 80 columns" [ "$(widest "$tmp/text")" -le 80 ]
+judge "in no more than 14 of them" [ "$(wc -l <"$tmp/text")" -le 14 ]
+ends 0 "as JSON" learn "$tmp/log.yaml" --members 16 --json -o "$tmp/json"
+judge "with the keys that programs rely on" python3 - "$tmp/json" <<'END'
+import json, sys
+a = json.load(open(sys.argv[1]))
+assert len(a["readings"]) == 5 and a["now"] == "2025-10-01"
+for r in a["readings"]:
+    assert {"date", "where", "reading_c", "fitted_c", "low", "high", "suspect"} <= set(r)
+    assert r["low"] <= r["fitted_c"] <= r["high"]
+for u in a["unknowns"]:
+    for k in ("before", "after"):
+        assert u[k]["low"] <= u[k]["median"] <= u[k]["high"], u
+assert abs(sum(c["chance"] for c in a["causes"]) - 1) < 1e-9
+assert a["forecast"]["members"] == 16 and a["forecast"]["days"][0]["day"] == 1
+END
+cp "$tmp/json" "$tmp/first"
+ends 0 "again" learn "$tmp/log.yaml" --members 16 --json --threads 1 -o "$tmp/json" --force
+judge "with one thread, byte for byte the same" cmp -s "$tmp/first" "$tmp/json"
+run next "$tmp/log.yaml" --members 8
+judge "next takes the log's last day for now" tells "1 Oct"
+finish
