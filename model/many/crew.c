@@ -75,7 +75,8 @@ static bool batch_draw(struct batch *batch, const struct crew *crew, const struc
 static struct setup setup_of(const struct crew *crew, const struct batch *batch)
 {
     return (struct setup){.scenario = crew->scenario, .plan = crew->plan,
-                          .possible = batch->possible, .sky = batch->sky, .stop = crew->stop};
+                          .possible = batch->possible, .sky = batch->sky, .hours_day = crew->hours_day,
+                          .stop = crew->stop};
 }
 
 static bool run_one(struct record *record, const struct crew *crew, const struct unknowns *unknowns,

@@ -23,6 +23,7 @@ struct crew {
     const double *chance;       /* [members][unknowns] in place of any draw; NULL = drawn */
     int first, last;            /* members, from 1 */
     int threads;                /* at least 1 */
+    int hours_day;              /* from 1: the day whose hours are kept; 0 = none */
     const volatile sig_atomic_t *stop;
     /* told now and then, from one thread at a time; NULL = nobody asks */
     void (*told)(void *listener, int done, int of);

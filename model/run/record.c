@@ -16,6 +16,8 @@ void record_free(struct record *record)
     free(record->event);
     free(record->day);
     free(record->seen);
+    free(record->hour);
+    record->hour = NULL;
     record->picture = NULL;
     record->event = NULL;
     record->day = NULL;

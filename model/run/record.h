@@ -36,6 +36,15 @@ struct record_day {
     int steps, refused;
 };
 
+enum { RECORD_HOURS = 24 };
+/* one local hour of the day whose hours were asked for; temperatures are means, NAN before the pile
+ * was built */
+struct record_hour {
+    double seen_s;              /* of it: all, or none before the pile was built */
+    double air_K, middle_K, deep_30cm_K, hand_deep_K, mean_K;
+    double flux[FLUXES];        /* of the hour: J, kg, or seeds */
+};
+
 struct record_event {
     int day;
     enum plan_deed deed;
@@ -65,6 +74,7 @@ struct record {
     struct record_day *day;     /* [days], day[0] is day 1 */
     int events;
     struct record_event *event;
+    struct record_hour *hour;   /* [RECORD_HOURS] of the day asked for; NULL = none was */
     int pictures;
     struct record_picture *picture;
     double *seen;               /* [scenario.readings] what was there at a reading's place and moment: K,

@@ -42,13 +42,16 @@ static bool go(struct setting *s, int day, double until_s, struct record record[
         if (s->setup->stop && *s->setup->stop)
             return trouble_set(why, TROUBLE_SOLVE, "interrupted");
         lane from = s->step.time_s;
+        hours_before(&s->hours, day, &s->watch);
         lane_mask good = step_try(&s->step, until);
         if (lane_any(s->step.failed) || attempt == MOST_ATTEMPTS_A_DAY)
             return stuck(s, day, why);
         lane_mask waiting = lane_less(from, until);
         s->watch.refused += lane_if(waiting & ~good, lane_of(1), lane_of(0));
         lane took = s->step.time_s - from;
-        watch_step(&s->watch, from, took, good, around_air(&s->around, from, took), s->step.flux);
+        lane air_over_K = around_air(&s->around, from, took);
+        watch_step(&s->watch, from, took, good, air_over_K, s->step.flux);
+        hours_step(&s->hours, day, &s->watch, from, took, air_over_K, s->step.flux);
         ledger_book(&s->ledger, s->step.flux);
         seen_step(&s->watch, s->scenario, from, took, record);
     }
@@ -153,6 +156,7 @@ static bool run_day(struct setting *s, int day, struct record record[LANES], str
     if (picture_wanted(s->setup, day) && !watch_picture(&s->watch, day + 1, record, why))
         return false;
     watch_day(&s->watch, day, record);
+    hours_keep(&s->hours, day, record);
     survey_day(&s->survey, day, record);
     for (int i = 0; i < LANES; i++)
         record[i].days = day + 1;
@@ -221,7 +225,10 @@ static bool make_records(const struct setting *s, struct record record[LANES], s
         record[i].picture = calloc((size_t)s->setup->pictures + 1, sizeof *record[i].picture);
         record[i].event = calloc(most + 1, sizeof *record[i].event);
         record[i].seen = malloc(((size_t)s->scenario->readings + 1) * sizeof *record[i].seen);
-        if (!record[i].day || !record[i].picture || !record[i].event || !record[i].seen)
+        if (s->setup->hours_day > 0)
+            record[i].hour = calloc(RECORD_HOURS, sizeof *record[i].hour);
+        if (!record[i].day || !record[i].picture || !record[i].event || !record[i].seen ||
+            (s->setup->hours_day > 0 && !record[i].hour))
             return trouble_set(why, TROUBLE_MEMORY, "no memory for a season's record");
         for (int k = 0; k < s->scenario->readings; k++)
             record[i].seen[k] = NAN;

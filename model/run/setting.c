@@ -146,6 +146,7 @@ static void begin(struct setting *s)
 void setting_worked(struct setting *s, int day)
 {
     ledger_book(&s->ledger, s->keeper.flux);
+    hours_deed(&s->hours, day, day * SETTING_DAY_S + SETTING_DEED_S, s->keeper.flux);
     for (int k = 0; k < FLUXES; k++) {
         s->watch.day_flux[k] += s->keeper.flux[k];
         s->keeper.flux[k] = lane_of(0);
@@ -201,7 +202,8 @@ bool setting_make(struct setting *s, const struct setup *setup, struct trouble *
 {
     struct arena arena = {0};
     *s = (struct setting){.setup = setup, .scenario = setup->scenario,
-                          .plan = &setup->scenario->plan[setup->plan]};
+                          .plan = &setup->scenario->plan[setup->plan],
+                          .hours.day = setup->hours_day - 1};
     for (int i = 0; i < LANES; i++)
         s->param[i] = setup->possible[i].param;
     for (int e = 0; e < PLAN_EVENTS; e++)

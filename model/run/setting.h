@@ -7,6 +7,7 @@
 #ifndef RUN_SETTING_H
 #define RUN_SETTING_H
 #include "run/hands.h"
+#include "run/hours.h"
 #include "run/setup.h"
 #include "run/step.h"
 #include "run/survey.h"
@@ -28,6 +29,7 @@ struct setting {
     struct step step;
     struct keeper keeper;
     struct watch watch;
+    struct hours hours;
     struct survey survey;
     struct ledger ledger;
     lane *dry_before;           /* at the last settling */

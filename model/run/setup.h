@@ -14,6 +14,7 @@ struct setup {
                                      * scenario.start, all at one height */
     const int *picture_day;         /* days at whose end a cross-section is kept */
     int pictures;
+    int hours_day;                  /* from 1: the day whose hours are kept; 0 = none */
     const volatile sig_atomic_t *stop; /* NULL, or set from outside to end early */
 };
 #endif
