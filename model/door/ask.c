@@ -172,6 +172,15 @@ static bool read_weeks(struct ask *ask, const char *text, struct trouble *why)
     return true;
 }
 
+static bool read_hour(struct ask *ask, const char *text, struct trouble *why)
+{
+    long long number;
+    if (!whole_number(text, &number) || number < 0 || number > 23)
+        return trouble_set(why, TROUBLE_USAGE, "--hour '%.40s' isn't a whole number from 0 to 23", text);
+    ask->hour = (int)number;
+    return true;
+}
+
 /* YYYY-MM-DD, nothing else */
 static bool read_date(const char *text, struct date *date)
 {
@@ -252,6 +261,8 @@ static bool take_option(struct ask *ask, enum help_key key, const char *text, st
         return true;
     case HELP_WEEKS:
         return read_weeks(ask, text, why);
+    case HELP_HOUR:
+        return read_hour(ask, text, why);
     case HELP_PLOT:
         ask->plot = text;
         return true;
@@ -351,6 +362,16 @@ static bool fit_slice(const struct ask *ask, struct trouble *why)
                                       "-o FILE");
 }
 
+/* A guess is read from standard input, and is answered in words. */
+static bool fit_guess(const struct ask *ask, struct trouble *why)
+{
+    if (ask->given[HELP_JSON])
+        return trouble_set(why, TROUBLE_USAGE, "--ask-first and --json exclude each other; choose one");
+    return !ask->operand || strcmp(ask->operand, "-") != 0 ||
+           trouble_set(why, TROUBLE_USAGE, "--ask-first reads a guess from standard input; name the scenario "
+                       "by its file");
+}
+
 /* Standard input is there once, and a file holds one output. */
 static bool fit_files(const struct ask *ask, struct trouble *why)
 {
@@ -391,6 +412,8 @@ static bool fits(const struct ask *ask, struct trouble *why)
     if (ask->command != HELP_RUN && ask->command != HELP_MIX && (ask->slice || ask->last == 0))
         return trouble_set(why, TROUBLE_USAGE, "%s needs several possible piles, such as --members 64",
                            command);
+    if (ask->given[HELP_ASK_FIRST] && !fit_guess(ask, why))
+        return false;
     if (ask->slice && !fit_slice(ask, why))
         return false;
     if (!fit_files(ask, why))

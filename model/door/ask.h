@@ -25,6 +25,7 @@ struct ask {
     int first, last;            /* members; first 0 = the central pile alone */
     bool slice;                 /* --members A-B */
     int threads;
+    int hour;                   /* --hour, 0 to 23 */
     int weeks;                  /* of a log sheet */
     struct param param;         /* the usual values and what --set changed */
     bool fixed[PARAM_ROWS];     /* which --set changed */

@@ -14,6 +14,7 @@
 #include "door/searching.h"
 #include "door/seasons.h"
 #include "door/outing.h"
+#include "door/whying.h"
 #include "tell/cells.h"
 #include "tell/check.h"
 #include "tell/json.h"
@@ -144,6 +145,11 @@ static bool do_next(const struct ask *ask, struct trouble *why)
     return outing_answer(ask, &stopped_by, why);
 }
 
+static bool do_why(const struct ask *ask, struct trouble *why)
+{
+    return whying_answer(ask, &stopped_by, why);
+}
+
 static bool do_sheet(const struct ask *ask, struct trouble *why)
 {
     return paper_answer(ask, &stopped_by, why);
@@ -174,7 +180,7 @@ static bool obey(const struct ask *ask, struct trouble *why)
         [HELP_NEW] = do_new, [HELP_CHECK] = do_check, [HELP_MIX] = mixing_answer,
         [HELP_RUN] = do_run, [HELP_COMPARE] = do_compare, [HELP_SEARCH] = do_search,
         [HELP_NEXT] = do_next, [HELP_SHEET] = do_sheet, [HELP_LEARN] = do_learn,
-        [HELP_LIST] = do_list};
+        [HELP_WHY] = do_why, [HELP_LIST] = do_list};
     if (ask->given[HELP_HELP] || ask->given[HELP_VERSION])
         return do_help(ask, why);
     return commands[ask->command](ask, why);

@@ -49,6 +49,11 @@ const struct help_command_row help_commands[HELP_COMMANDS] = {
                     "The readings are those of the file and of its log. Some may be wild: what no "
                     "possible pile explains is left out and named. Where the pile disappoints, the "
                     "likely causes come with the cheapest test that tells them apart."},
+    [HELP_WHY] = {"why", "SCENARIO.yaml",
+                  "says where a pile's heat goes on a day, what holds decay back, what a change would do",
+                  "The day is that of --day, else that of the last reading, else the likely warmest. Each "
+                  "change is run with the same possible piles in the same weather: all that can be "
+                  "made with a few, the three that matter most with all."},
     [HELP_LIST] = {"list", "TABLE", "shows a table of what the program knows",
                    "Without TABLE it names the tables."},
 };
@@ -57,7 +62,8 @@ enum {
     CHECK = 1u << HELP_CHECK, MIX = 1u << HELP_MIX, RUN = 1u << HELP_RUN, LIST = 1u << HELP_LIST,
     COMPARE = 1u << HELP_COMPARE, SEARCH = 1u << HELP_SEARCH,
     NEXT = 1u << HELP_NEXT, SHEET = 1u << HELP_SHEET, LEARN = 1u << HELP_LEARN,
-    MANY = RUN | COMPARE | SEARCH | NEXT | SHEET | LEARN, ALL = (1u << HELP_COMMANDS) - 1
+    WHY = 1u << HELP_WHY,
+    MANY = RUN | COMPARE | SEARCH | NEXT | SHEET | LEARN | WHY, ALL = (1u << HELP_COMMANDS) - 1
 };
 
 const struct help_option_row help_options[HELP_OPTIONS] = {
@@ -66,10 +72,13 @@ const struct help_option_row help_options[HELP_OPTIONS] = {
     [HELP_CSV] = {"csv", 0, NULL, RUN, "answer as CSV: one row a day, with every flux"},
     [HELP_OUTPUT] = {"output", 'o', "FILE", ALL, "write the answer to FILE, whole or not at all"},
     [HELP_FORCE] = {"force", 0, NULL, ALL, "let outputs replace files that are there"},
-    [HELP_PLAN] = {"plan", 0, "NAME", RUN | COMPARE | NEXT | SHEET | LEARN,
+    [HELP_PLAN] = {"plan", 0, "NAME", RUN | COMPARE | NEXT | SHEET | LEARN | WHY,
                    "follow this plan of the scenario"},
-    [HELP_DAY] = {"day", 0, "DAY", RUN | SEARCH | NEXT | SHEET,
+    [HELP_DAY] = {"day", 0, "DAY", RUN | SEARCH | NEXT | SHEET | WHY,
                   "tell of this day (run: too), or begin with it: a date (2026-02-28) or a number from 1"},
+    [HELP_HOUR] = {"hour", 0, "H", WHY, "tell of this hour of the day, 0 to 23, instead of its mean"},
+    [HELP_ASK_FIRST] = {"ask-first", 0, NULL, WHY,
+                        "ask for a guess before the answer: one line is read from standard input"},
     [HELP_WRITE] = {"write", 0, "FILE", SEARCH, "write the scenario with the plan that was found"},
     [HELP_CALENDAR] = {"calendar", 0, "FILE.ics", NEXT,
                        "write all days of work and of reading as a calendar (iCalendar)"},
@@ -91,7 +100,7 @@ const struct help_option_row help_options[HELP_OPTIONS] = {
     [HELP_SET] = {"set", 0, "NAME=VALUE", MIX | MANY,
                   "change a number of the model for this run (midden list parameters); may be "
                   "given several times"},
-    [HELP_PLOT] = {"plot", 0, "DIR", RUN | COMPARE | SEARCH,
+    [HELP_PLOT] = {"plot", 0, "DIR", RUN | COMPARE | SEARCH | WHY,
                    "draw pictures into the folder DIR (needs gnuplot)"},
     [HELP_LONG] = {"long", 0, NULL, MIX | (MANY & ~(NEXT | SHEET)) | LIST,
                    "the long form: of a season a line a day, of a mix its ingredients, assumed "

@@ -154,6 +154,19 @@ static void stack_write(struct stack *stack, FILE *script)
     names_write(stack, script);
 }
 
+bool stack_bars(FILE *script, const enum paint *paint, int bands, const double *value, int bars,
+                struct trouble *why)
+{
+    struct stack stack;
+    bool good = stack_make(&stack, paint, bands, bars, why);
+    if (good) {
+        memcpy(stack.value, value, (size_t)bands * (size_t)bars * sizeof *value);
+        stack_write(&stack, script);
+    }
+    stack_free(&stack);
+    return good;
+}
+
 /* A budget line that has no paint of its own is none of a season's: tests see to it. */
 bool stack_heat(const struct chart *chart, struct trouble *why)
 {
