@@ -63,7 +63,8 @@ ifneq ($(and $(LEFT_OUT),$(filter test check,$(MAKECMDGOALS))),)
   $(info left out for want of a library or of AVX2 instructions: $(LEFT_OUT))
 endif
 TESTS := $(filter-out $(LEFT_OUT),$(TESTS))
-FAST  := $(filter $(FAST_FOLDERS:%=%/%) many/test_crew many/test_posterior ask/test_search ask/test_left,$(TESTS))
+FAST  := $(filter $(FAST_FOLDERS:%=%/%) many/test_crew many/test_posterior ask/test_search ask/test_left \
+  ask/test_why,$(TESTS))
 SLOW  := $(filter-out $(FAST),$(TESTS))
 
 .PHONY: all demo test check layers strict bench twins validate calibrate thumb docs plots install uninstall clean help

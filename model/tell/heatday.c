@@ -39,8 +39,8 @@ void heatday_find(char text[FINDING_TEXT], const struct why_tale *tale)
         return;
     }
     finding_number(lost, day.way_W[most].mid);
-    snprintf(text, FINDING_TEXT, "Decay makes %s W on %.12s; most heat leaves with %s, %s W", made,
-             date.text, why_way_word[most], lost);
+    snprintf(text, FINDING_TEXT, "Decay makes %s W on %.12s; %.40s most heat, %s W", made, date.text,
+             why_way_takes((enum budget_way)most).text, lost);
 }
 
 static void find(char text[FINDING_TEXT], const void *what, int which)

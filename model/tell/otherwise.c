@@ -82,9 +82,17 @@ static struct phrase ends_said(struct span span, const char *unit)
     return said;
 }
 
-static struct span in_unit(struct span span, double factor)
+/* A difference in the degrees of the keeper. */
+static struct span degrees(const struct why_effect *effect, const struct phrase_style *style)
 {
-    return (struct span){factor * span.low, factor * span.mid, factor * span.high};
+    double factor = style->show == 1 ? F_PER_K : 1;
+    const struct span *K = &effect->middle_K;
+    return (struct span){factor * K->low, factor * K->mid, factor * K->high};
+}
+
+static const char *degree_word(const struct phrase_style *style)
+{
+    return style->show == 1 ? (style->utf8 ? " °F" : " degF") : (style->utf8 ? " °C" : " degC");
 }
 
 static bool is_nought(struct span span)
@@ -95,9 +103,8 @@ static bool is_nought(struct span span)
 static struct saying middle_said(const struct why_effect *e, const struct phrase_style *style)
 {
     struct saying said = {""};
-    struct span span = in_unit(e->middle_K, style->show == 1 ? F_PER_K : 1);
-    const char *degree = style->show == 1 ? (style->utf8 ? " °F" : " degF")
-                                          : (style->utf8 ? " °C" : " degC");
+    struct span span = degrees(e, style);
+    const char *degree = degree_word(style);
     if (why_warms(e))
         saying_add(&said, "middle %s", span_said(span, degree, "warmer").text);
     else if (why_cools(e))
@@ -127,12 +134,19 @@ static struct saying ready_said(const struct why_effect *e, const char *use)
     return said;
 }
 
-/* The date first where that is clear. */
+/* What is clear comes first; both unclear are told by their ends alone. */
 struct saying otherwise_does(const struct why_effect *effect, const char *use,
                              const struct phrase_style *style)
 {
     struct saying said = {""}, middle = middle_said(effect, style), ready = ready_said(effect, use);
-    bool first = why_hastens(effect) || why_delays(effect);
-    saying_add(&said, "%s; %s", first ? ready.text : middle.text, first ? middle.text : ready.text);
+    bool dated = why_hastens(effect) || why_delays(effect);
+    bool warmed = why_warms(effect) || why_cools(effect);
+    bool never = effect->never_with == effect->members && effect->never_without == effect->members;
+    if (dated || warmed || never || is_nought(effect->ready_days) || is_nought(effect->middle_K))
+        saying_add(&said, "%s; %s", dated ? ready.text : middle.text, dated ? middle.text : ready.text);
+    else
+        saying_add(&said, "%s, %s %s: unsure",
+                   ends_said(degrees(effect, style), degree_word(style)).text, use,
+                   ends_said(effect->ready_days, " days").text);
     return said;
 }

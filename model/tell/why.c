@@ -74,6 +74,14 @@ static void say_guess(FILE *out, const struct why_tale *tale)
 
 /* ---- the answer ---- */
 
+struct phrase why_way_takes(enum budget_way way)
+{
+    struct phrase said;
+    snprintf(said.text, sizeof said.text, "%s take%s", why_way_word[way],
+             way == BUDGET_BY_TOP || way == BUDGET_BY_GROUND ? "s" : "");
+    return said;
+}
+
 /* "412 W (300-520)" */
 static struct phrase watts(const struct span *span)
 {
@@ -96,7 +104,7 @@ static struct phrase when(const struct why_tale *tale)
     return said;
 }
 
-/* The other ways, the larger first; those that bring heat are called so. */
+/* The other ways, the larger first; those that bring heat in say so. */
 static struct saying others(const struct budget_range *budget, int most)
 {
     struct saying said = {""};
@@ -113,8 +121,8 @@ static struct saying others(const struct budget_range *budget, int most)
         told[next] = true;
         double W = round(budget->way_W[next].mid);
         if (W != 0)
-            saying_add(&said, "%s%s %s%.0f", *said.text ? ", " : "", why_way_word[next],
-                       W < 0 ? "bring in " : "", fabs(W));
+            saying_add(&said, "%s%s%s %.0f", *said.text ? ", " : "", W < 0 ? "in by " : "",
+                       why_way_word[next], fabs(W));
     }
 }
 
@@ -130,9 +138,8 @@ static void say_answer(FILE *out, const struct why_tale *tale)
                     "by %.0f W.", when(tale).text, rest.text, watts(&budget->line_W[BUDGET_DECAY]).text,
                     stored + 0.0);
     else
-        phrase_line(out, NULL, "%s %s take%s most heat, %.0f W%s%s. Decay makes %s; the pile %s %.0f W.",
-                    when(tale).text, why_way_word[most],
-                    most == BUDGET_BY_TOP || most == BUDGET_BY_GROUND ? "s" : "",
+        phrase_line(out, NULL, "%s %s most heat, %.0f W%s%s. Decay makes %s; the pile %s %.0f W.",
+                    when(tale).text, why_way_takes((enum budget_way)most).text,
                     budget->way_W[most].mid, *rest.text ? "; " : "", rest.text,
                     watts(&budget->line_W[BUDGET_DECAY]).text,
                     stored < 0 ? "cools by" : "warms by", fabs(stored));
@@ -159,7 +166,7 @@ static void say_feel(FILE *out, const struct why_tale *tale)
     double dried_l = budget->dried_kg_per_s.mid * HOUR_S;
     char drying[64] = "";
     if (dried_l >= 0.005)
-        snprintf(drying, sizeof drying, "; steam %.2g L an hour", dried_l);
+        snprintf(drying, sizeof drying, "; steam %.2g L/h", dried_l);
     phrase_line(out, "feel", "as %s at rest (%.0f W each, ISO 8996, memory)%s",
                 people(budget->line_W[BUDGET_DECAY].mid).text, WHY_PERSON_W, drying);
 }
@@ -202,8 +209,8 @@ static void say_why(FILE *out, const struct why_tale *tale, bool in_full)
 
 static const char *how_said(enum why_day how)
 {
-    return how == WHY_NAMED ? "" : how == WHY_READING ? "; day: the last reading"
-                                                      : "; day: likely the warmest";
+    return how == WHY_NAMED ? "" : how == WHY_READING ? "; day: last reading"
+                                                      : "; day: likely warmest";
 }
 
 static void say_sure(FILE *out, const struct why_tale *tale)
@@ -212,8 +219,8 @@ static void say_sure(FILE *out, const struct why_tale *tale)
     char failed[48] = "";
     if (found->able.failures)
         snprintf(failed, sizeof failed, "; %d not computed", found->able.failures);
-    phrase_line(out, "sure", "forecast, `%s`: %d possible piles, watts are means and add up%s%s",
-                tale->scenario->plan[tale->plan].name, found->able.members, how_said(tale->how), failed);
+    phrase_line(out, "sure", "%d possible piles, watts their means; `%s`%s%s", found->able.members,
+                tale->scenario->plan[tale->plan].name, how_said(tale->how), failed);
 }
 
 /* ---- do ---- */
@@ -254,7 +261,7 @@ static void say_not(FILE *out, const struct why_tale *tale)
     }
     if (*said.text)
         said.text[strlen(said.text) - 2] = ';';
-    phrase_line(out, "not", "%s%d tried; middle: of the %s after", said.text, tale->found->tried,
+    phrase_line(out, "not", "%s%d tried; degrees: middle, next %s", said.text, tale->found->tried,
                 phrase_count(tale->found->after_days, "day", "days").text);
 }
 

@@ -27,6 +27,8 @@ extern const char why_question[];
 /* The way that a guess names, -1 where it names none. */
 int why_guessed(const char *guess);
 extern const char *const why_way_word[BUDGET_WAYS];
+/* "the walls take", "the top takes" */
+struct phrase why_way_takes(enum budget_way way);
 /* What holds back, in a word or two. */
 const char *why_held_word(const struct held *held);
 void why_text(FILE *out, const struct why_tale *tale, const struct phrase_style *style, bool in_full);

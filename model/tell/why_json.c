@@ -156,7 +156,7 @@ bool why_json(FILE *out, const struct why_tale *tale, struct trouble *why)
     put_head(object, tale);
     json_put(object, "budget_w", budget_object(&found->budget));
     json_put_text(object, "budget_is", "mean");
-    json_put_text(object, "most_heat_leaves_with", most < 0 ? NULL : why_way_word[most]);
+    json_put_text(object, "most_heat_leaves_by", most < 0 ? NULL : why_way_word[most]);
     json_put_span(object, "dried_l_per_hour", found->budget.dried_kg_per_s, HOUR_S);
     json_put_span(object, "steam_w", found->budget.steam_W, 1);
     put_temp(object, "middle_c", found->middle_K);
