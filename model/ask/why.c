@@ -175,6 +175,19 @@ static int next_best(const struct why_found *found)
     return best;
 }
 
+/* Those that surely do some good are told first. */
+static void clear_first(struct why_found *found)
+{
+    int told[WHY_TOLD], count = 0;
+    for (int clear = 1; clear >= 0; clear--)
+        for (int i = 0; i < found->tells; i++) {
+            const struct why_effect *effect = &found->effect[found->told[i]];
+            if ((why_warms(effect) || why_hastens(effect)) == clear)
+                told[count++] = found->told[i];
+        }
+    memcpy(found->told, told, (size_t)count * sizeof *told);
+}
+
 static bool weigh_best(struct work *work, struct trouble *why)
 {
     struct why_found *found = work->found;
@@ -189,6 +202,7 @@ static bool weigh_best(struct work *work, struct trouble *why)
         good = try_change(work, found->told[i], &without, false, why);
     }
     free(without.end);
+    clear_first(found);
     return good;
 }
 

@@ -7,7 +7,7 @@
 static const double F_PER_K = 1.8, M_TO_CM = 100;
 
 const char *const otherwise_key[CHANGE_KINDS] = {
-    [CHANGE_WATER] = "water", [CHANGE_TURN_MIXED] = "turn, mixed", [CHANGE_TURN_IN] = "turn, outside in",
+    [CHANGE_WATER] = "water", [CHANGE_TURN_MIXED] = "turn mixed", [CHANGE_TURN_IN] = "turn outside in",
     [CHANGE_LOOSEN] = "loosen", [CHANGE_COVER] = "cover", [CHANGE_GREENS] = "greens",
     [CHANGE_BROWNS] = "browns", [CHANGE_LID] = "lid", [CHANGE_CHOPPED] = "chopped",
     [CHANGE_TWICE] = "twice as much"};
@@ -40,8 +40,11 @@ struct phrase otherwise_said(const struct why_effect *effect, const struct scena
     case CHANGE_TURN_IN: return (struct phrase){"turn it, outside in"};
     case CHANGE_LOOSEN: return (struct phrase){"loosen it in place"};
     case CHANGE_COVER:
-        snprintf(said.text, sizeof said.text, "lay %.0f cm of %s on it", M_TO_CM * change->cover_m,
-                 change->cover < 0 ? "straw" : bound_rows[change->cover].name);
+        if (M_TO_CM * change->cover_m < 1) /* a sheet has no thickness to speak of */
+            snprintf(said.text, sizeof said.text, "lay %.40s on it", bound_rows[change->cover].name);
+        else
+            snprintf(said.text, sizeof said.text, "lay %.0f cm of %.40s on it",
+                     M_TO_CM * change->cover_m, bound_rows[change->cover].name);
         break;
     case CHANGE_GREENS: return added(effect, "20 cm deep");
     case CHANGE_BROWNS: return added(effect, "turned in");
@@ -73,12 +76,20 @@ static struct span turned(struct span span)
     return (struct span){-span.high, -span.mid, -span.low};
 }
 
+/* "+3", "-2", and "0" without a sign */
+static struct phrase signed_whole(double value)
+{
+    struct phrase said;
+    snprintf(said.text, sizeof said.text, round(value) == 0 ? "%.0f" : "%+.0f", round(value) + 0.0);
+    return said;
+}
+
 /* "-2 to +1 °C" */
 static struct phrase ends_said(struct span span, const char *unit)
 {
     struct phrase said;
-    snprintf(said.text, sizeof said.text, "%+.0f to %+.0f%.12s", round(span.low) + 0.0,
-             round(span.high) + 0.0, unit);
+    snprintf(said.text, sizeof said.text, "%.20s to %.20s%.12s", signed_whole(span.low).text,
+             signed_whole(span.high).text, unit);
     return said;
 }
 

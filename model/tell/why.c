@@ -248,19 +248,27 @@ static void say_do(FILE *out, const struct why_tale *tale, const struct phrase_s
                                                           : "no change could be tried");
 }
 
+/* "water, browns (turned or built that day); " */
+static void add_barred(struct saying *said, const struct why_found *found, enum change_bar bar)
+{
+    bool any = false;
+    for (int kind = 0; kind < CHANGE_KINDS; kind++)
+        if (found->effect[kind].change.bar == bar) {
+            saying_add(said, "%s%s", any ? ", " : "", otherwise_key[kind]);
+            any = true;
+        }
+    if (any)
+        saying_add(said, " (%s); ", otherwise_bar[bar]);
+}
+
 /* What was left out, and what the numbers of the others are. */
 static void say_not(FILE *out, const struct why_tale *tale)
 {
     struct saying said = {""};
     if (tale->found->after_days < 1)
         return;
-    for (int kind = 0; kind < CHANGE_KINDS; kind++) {
-        const struct change *change = &tale->found->effect[kind].change;
-        if (change->bar != CHANGE_CAN)
-            saying_add(&said, "%s (%s), ", otherwise_key[kind], otherwise_bar[change->bar]);
-    }
-    if (*said.text)
-        said.text[strlen(said.text) - 2] = ';';
+    for (int bar = CHANGE_CAN + 1; bar <= CHANGE_FAILS; bar++)
+        add_barred(&said, tale->found, (enum change_bar)bar);
     phrase_line(out, "not", "%s%d tried; degrees: middle, next %s", said.text, tale->found->tried,
                 phrase_count(tale->found->after_days, "day", "days").text);
 }

@@ -165,6 +165,10 @@ static void a_clear_change_is_told_and_an_unclear_one_called_so(void **state)
     assert_says(&METRIC, false, "turn it, outside in: -3 to +1 °C, beds -4 to +6 days: unsure");
     assert_says(&US, false, "middle 9 °F warmer (4-16)");
     assert_says(&METRIC, false, "not lid (so already); 5 tried; degrees: middle, next 14 days");
+    m->found.effect[CHANGE_TURN_IN].middle_K = (struct span){0.2, 1, 3};
+    assert_says(&METRIC, false, "turn it, outside in: 0 to +3 °C, beds -4 to +6 days: unsure");
+    m->found.effect[CHANGE_LOOSEN].change.bar = CHANGE_HAS;
+    assert_says(&METRIC, false, "not loosen, lid (so already); 5 tried");
     m->found.effect[CHANGE_WATER].never_with = m->found.effect[CHANGE_WATER].never_without = MEMBERS;
     m->found.effect[CHANGE_WATER].ready_days = (struct span){0, 0, 0};
     assert_says(&METRIC, false, "middle 5 °C warmer (2-9); beds not ready this season either way");
