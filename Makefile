@@ -11,6 +11,7 @@
 #: make docs          rewrites docs/tables/ and runs the commands that the pages show
 #: make plots         draws the pictures of every scenario into build/plots/
 #: make install       PREFIX=/usr/local DESTDIR=      make uninstall
+#: make deb           Debian packages into build/deb/ (debhelper; lintian if it is there)
 #: make clean         removes what was built           make help
 
 NAME    = midden
@@ -67,7 +68,7 @@ FAST  := $(filter $(FAST_FOLDERS:%=%/%) many/test_crew many/test_posterior ask/t
   ask/test_why,$(TESTS))
 SLOW  := $(filter-out $(FAST),$(TESTS))
 
-.PHONY: all demo test check layers strict bench twins validate calibrate thumb docs plots install uninstall clean help
+.PHONY: all demo test check layers strict bench twins validate calibrate thumb docs plots install uninstall deb clean help
 .DELETE_ON_ERROR:
 
 all: $(NAME)
@@ -285,15 +286,58 @@ validate: build/validate
 calibrate: build/calibrate
 	@build/calibrate fit tests/field $(or $(MINUTES),40) build/calibrate-trials.csv tests/field/fitted.csv
 
-# ---- house ----------------------------------------------------------------------------------------
-install: $(NAME)
-	install -d $(bindir) $(datadir)/scenarios
+# ---- installed, and packed for Debian --------------------------------------------------------------
+VERSION     := $(shell sed -n 's/^.define VERSION "\(.*\)"/\1/p' model/base/version.h)
+libdir      ?= $(PREFIX)/lib
+mandir       = $(DESTDIR)$(PREFIX)/share/man/man1
+bashdir      = $(DESTDIR)$(PREFIX)/share/bash-completion/completions
+zshdir      ?= $(PREFIX)/share/zsh/site-functions
+includedir   = $(DESTDIR)$(PREFIX)/include
+PACKAGING    = docs/packaging
+
+# manual page and completions, which the program's own tables make
+build/pages: $(PACKAGING)/pages.c build/plain/$(NAME).a
+	$(CC) $(OPTIONS) $(CPPFLAGS) $(CFLAGS) $^ $(LDFLAGS) $(LIBS) -o $@
+build/installed/$(NAME).1: PAGE = manual
+build/installed/$(NAME).bash: PAGE = bash
+build/installed/_$(NAME): PAGE = zsh
+build/installed/$(NAME).1 build/installed/$(NAME).bash build/installed/_$(NAME): build/pages
+	@mkdir -p $(@D)
+	build/pages $(PAGE) >$@
+
+# The library: open/midden and what it needs, joined into one object that shows midden_* alone.
+build/installed/lib$(NAME).a: build/plain/open/$(NAME).o build/plain/$(NAME).a
+	@mkdir -p $(@D) build/library
+	ld -r -o build/library/joined.o $^
+	objcopy --wildcard --keep-global-symbol='$(NAME)_*' build/library/joined.o build/library/$(NAME).o
+	@rm -f $@
+	ar rcsD $@ build/library/$(NAME).o
+build/installed/$(NAME).pc: $(PACKAGING)/$(NAME).pc.in model/base/version.h FORCE
+	@mkdir -p $(@D)
+	@sed -e 's|@PREFIX@|$(PREFIX)|' -e 's|@LIBDIR@|$(libdir)|' -e 's|@INCLUDEDIR@|$(PREFIX)/include|' \
+	  -e 's|@VERSION@|$(VERSION)|' $< >$@
+FORCE:
+
+INSTALLED = $(addprefix build/installed/,$(NAME).1 $(NAME).bash _$(NAME) lib$(NAME).a $(NAME).pc)
+install: $(NAME) $(INSTALLED)
+	install -d $(bindir) $(datadir)/scenarios $(mandir) $(bashdir) $(DESTDIR)$(zshdir) $(includedir) \
+	  $(DESTDIR)$(libdir)/pkgconfig
 	install -m 755 $(NAME) $(bindir)/$(NAME)
 	install -m 644 scenarios/* $(datadir)/scenarios/
+	install -m 644 build/installed/$(NAME).1 $(mandir)/
+	install -m 644 build/installed/$(NAME).bash $(bashdir)/$(NAME)
+	install -m 644 build/installed/_$(NAME) $(DESTDIR)$(zshdir)/
+	install -m 644 model/open/$(NAME).h $(includedir)/
+	install -m 644 build/installed/lib$(NAME).a $(DESTDIR)$(libdir)/
+	install -m 644 build/installed/$(NAME).pc $(DESTDIR)$(libdir)/pkgconfig/
 
 uninstall:
-	rm -f $(bindir)/$(NAME)
+	rm -f $(bindir)/$(NAME) $(mandir)/$(NAME).1 $(bashdir)/$(NAME) $(DESTDIR)$(zshdir)/_$(NAME) \
+	  $(includedir)/$(NAME).h $(DESTDIR)$(libdir)/lib$(NAME).a $(DESTDIR)$(libdir)/pkgconfig/$(NAME).pc
 	rm -rf $(datadir)
+
+deb:
+	@sh $(PACKAGING)/deb.sh $(VERSION)
 
 clean:
 	rm -rf build $(NAME)

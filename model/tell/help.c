@@ -1,9 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* tell/help.c - commands and options, once, and the pages printed from them. */
 #include "tell/help.h"
+#include "base/version.h"
 #include "tell/phrase.h"
 
-const char help_version[] = "0.1.0";
+const char help_version[] = VERSION;
 
 const struct help_command_row help_commands[HELP_COMMANDS] = {
     [HELP_NEW] = {"new", "", "prints a first scenario with notes, to be edited",
