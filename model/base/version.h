@@ -6,5 +6,5 @@
 #ifndef BASE_VERSION_H
 #define BASE_VERSION_H
 #define VERSION "0.1.0"
-#define VERSION_DATE "2026-11-26"   /* on which it was given */
+enum { VERSION_YEAR = 2026, VERSION_MONTH = 11, VERSION_DAY = 26 }; /* on which it was given */
 #endif

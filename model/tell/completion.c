@@ -68,7 +68,7 @@ void completion_bash(FILE *out)
           "# midden's commands, options and tables for bash.\n"
           "_midden() {\n"
           "    local cur=${COMP_WORDS[COMP_CWORD]} prev=${COMP_WORDS[COMP_CWORD - 1]}\n"
-          "    local command= options= ending= i\n"
+          "    local command='' options='' ending i\n"
           "    COMPREPLY=()\n"
           "    # --plot=DIR comes as three words\n"
           "    if [[ $cur == = ]]; then cur=; elif [[ $prev == = ]]; then prev=${COMP_WORDS[COMP_CWORD - 2]}; fi\n"

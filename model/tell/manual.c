@@ -4,7 +4,6 @@
  * Macros are those of mdoc(7): they say what a word is and leave its look to the reader's terminal.
  */
 #include "tell/manual.h"
-#include "base/date.h"
 #include "base/trouble.h"
 #include "base/version.h"
 #include "tell/cells.h"
@@ -67,7 +66,7 @@ static void put_text(FILE *out, const char *text)
 /* A clause of the tables as a sentence. */
 static void put_sentence(FILE *out, const char *clause)
 {
-    char text[512];
+    char text[2048];
     snprintf(text, sizeof text, "%s.", clause);
     text[0] = (char)toupper((unsigned char)text[0]);
     put_text(out, text);
@@ -81,11 +80,9 @@ static void put_head(FILE *out)
     static const char *const months[] = {"January",   "February", "March",    "April",
                                          "May",       "June",     "July",     "August",
                                          "September", "October",  "November", "December"};
-    struct date date = {0, 1, 1};
-    sscanf(VERSION_DATE, "%d-%d-%d", &date.year, &date.month, &date.day);
     fputs(".\\\" SPDX-License-Identifier: GPL-3.0-or-later\n", out);
-    fprintf(out, ".Dd %s %d, %d\n.Dt MIDDEN 1\n.Os\n", months[(date.month + 11) % 12], date.day,
-            date.year);
+    fprintf(out, ".Dd %s %d, %d\n.Dt MIDDEN 1\n.Os\n", months[VERSION_MONTH - 1], VERSION_DAY,
+            VERSION_YEAR);
     fputs(".Sh NAME\n.Nm midden\n.Nd forecasts what a garden compost pile will do\n"
           ".Sh SYNOPSIS\n.Nm\n.Ar command\n.Op Ar option ...\n.Op Ar SCENARIO.yaml ...\n"
           ".Nm\n.Op Ar command\n.Fl -help\n"
