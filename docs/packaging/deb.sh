@@ -20,6 +20,8 @@ tar -cf - --exclude='.*.part' .clang-format .gitignore README.md DEVELOPERS.md L
     scenarios tests plots docs | tar -xf - -C "build/deb/$name"
 tar --sort=name --mtime="@$stamp" --owner=0 --group=0 --numeric-owner --mode=u=rwX,go=rX \
     -C build/deb -cf - "$name" | gzip -9n >"build/deb/midden_$version.orig.tar.gz"
+rm -rf "build/deb/$name"
+tar -xzf "build/deb/midden_$version.orig.tar.gz" -C build/deb
 cp -R "build/deb/$name/docs/packaging/debian" "build/deb/$name/debian"
 cd "build/deb/$name"
 DEB_BUILD_OPTIONS="nocheck parallel=$(nproc)" DEB_BUILD_PROFILES=nocheck \
