@@ -170,6 +170,16 @@ static bool run(const char *script, int picture, struct trouble *why)
     return ended_well(child, line, why);
 }
 
+static bool gif(const char *picture)
+{
+    char head[4] = "";
+    FILE *in = fopen(picture, "rb");
+    size_t got = in ? fread(head, 1, sizeof head, in) : 0;
+    if (in)
+        fclose(in);
+    return got == sizeof head && !memcmp(head, "GIF8", sizeof head);
+}
+
 /* gnuplot does not notice a full disk, so the end of its picture is looked at. */
 static bool whole(const char *picture, struct trouble *why)
 {
@@ -185,6 +195,10 @@ static bool whole(const char *picture, struct trouble *why)
             return true;
         else if (got - i >= 8 && !memcmp(tail + i, "IEND\xae\x42\x60\x82", 8))
             return true;
+        else if (got - i >= 5 && !memcmp(tail + i, "%%EOF", 5))
+            return true;
+    if (got > 0 && tail[got - 1] == ';' && gif(picture)) /* a GIF ends so */
+        return true;
     return trouble_set(why, TROUBLE_DEVICE, "the picture %s was cut short; is the disk full?",
                        picture);
 }

@@ -6,6 +6,7 @@
  * within margins of 12 mm: 186 x 255 mm. Lines and letters are black, so that any printer will do.
  */
 #include "tell/logpage.h"
+#include "tell/page.h"
 #include "tell/tale.h"
 #include <string.h>
 
@@ -35,28 +36,6 @@ static const char style_sheet[] =
     ".after { break-before: page; }\n"
     "@media screen { body { padding: 6mm; } .after { margin-top: 20mm; } }\n";
 
-/* Text of a file as text of a page; control characters become '?'. */
-static void put(FILE *out, const char *text)
-{
-    for (; *text; text++)
-        switch (*text) {
-        case '<':
-            fputs("&lt;", out);
-            break;
-        case '>':
-            fputs("&gt;", out);
-            break;
-        case '&':
-            fputs("&amp;", out);
-            break;
-        case '"':
-            fputs("&quot;", out);
-            break;
-        default:
-            fputc((unsigned char)*text < 0x20 || *text == 0x7F ? '?' : *text, out);
-        }
-}
-
 static double row_mm(const struct logsheet *sheet)
 {
     double even = ROOM_MM / (sheet->rows > 0 ? sheet->rows : 1);
@@ -71,12 +50,10 @@ int logpage_pages(const struct logsheet *sheet)
 
 static void put_head(FILE *out, const struct logsheet *sheet)
 {
-    fputs("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<title>Log of ",
-          out);
-    put(out, sheet->pile.scenario->name);
-    fputs("</title>\n<style>\n", out);
-    fprintf(out, "%s.log tbody tr { height: %.1fmm; }\n", style_sheet, row_mm(sheet));
-    fputs("</style>\n</head>\n<body>\n", out);
+    char styles[sizeof style_sheet + 64];
+    snprintf(styles, sizeof styles, "%s.log tbody tr { height: %.1fmm; }\n", style_sheet,
+             row_mm(sheet));
+    page_begin(out, "Log", sheet->pile.scenario->name, styles);
 }
 
 /* "middle (°C)", "height (cm)" */
@@ -110,7 +87,7 @@ static void put_table(FILE *out, const struct logsheet *sheet)
 {
     const struct scenario *scenario = sheet->pile.scenario;
     fputs("<table class=\"log\">\n<caption>Plan: ", out);
-    put(out, scenario->plan[sheet->pile.plan].name);
+    page_text(out, scenario->plan[sheet->pile.plan].name);
     fputs(". One row for each day to read the pile; small letters say what is planned.</caption>\n",
           out);
     put_columns(out, scenario);
@@ -120,7 +97,7 @@ static void put_table(FILE *out, const struct logsheet *sheet)
         for (int i = 1; i < LOGSHEET_COLUMNS - 1; i++)
             fputs("<td></td>", out);
         fputs("<td class=\"did\">", out);
-        put(out, logsheet_planned(sheet, &sheet->row[r]).text);
+        page_text(out, logsheet_planned(sheet, &sheet->row[r]).text);
         fputs("</td></tr>\n", out);
     }
     fputs("</tbody>\n</table>\n", out);
@@ -129,7 +106,7 @@ static void put_table(FILE *out, const struct logsheet *sheet)
 static void put_first_page(FILE *out, const struct logsheet *sheet)
 {
     fputs("<h1>Log of ", out);
-    put(out, sheet->pile.scenario->name);
+    page_text(out, sheet->pile.scenario->name);
     fputs("</h1>\n", out);
     put_table(out, sheet);
     fputs("<p>Middle: half way up, at the axis. 30 cm in and hand deep (10 cm): from the nearest "
@@ -179,7 +156,7 @@ static void put_cautions(FILE *out, const struct logsheet *sheet)
     for (int i = 0; i < TALE_CAUTIONS; i++)
         if (tale_caution_applies(&tale, (enum tale_caution)i)) {
             fputs("<li>", out);
-            put(out, tale_caution_full((enum tale_caution)i));
+            page_text(out, tale_caution_full((enum tale_caution)i));
             fputs("</li>\n", out);
         }
     fputs("</ul>\n", out);
@@ -202,5 +179,5 @@ void logpage_write(FILE *out, const struct logsheet *sheet)
     put_head(out, sheet);
     put_first_page(out, sheet);
     put_second_page(out, sheet);
-    fputs("</body>\n</html>\n", out);
+    page_end(out);
 }

@@ -76,7 +76,7 @@ static void terminal(FILE *script, int kind, const char *name)
                 CHART_WIDTH, CHART_HEIGHT, CHART_WIDTH, CHART_HEIGHT);
 }
 
-static void script_of(FILE *script, const char *name)
+void picture_script(FILE *script, const char *name)
 {
     for (int i = 0; plots_rows[i].name; i++)
         if (!strcmp(plots_rows[i].name, name))
@@ -99,8 +99,8 @@ static bool script_write(struct shelf *shelf, const struct picture_set *set, int
     terminal(script, kind, name);
     set->find(finding, set->what, which);
     bool good = set->write(script, set->what, which, finding, why);
-    script_of(script, "common");
-    script_of(script, name);
+    picture_script(script, "common");
+    picture_script(script, name);
     good = !ferror(script) && good;
     if (fclose(script) || !good)
         return trouble_set(why, TROUBLE_DEVICE, "can't write %s: %s", path, strerror(errno));
@@ -118,8 +118,7 @@ static bool draw_one(struct shelf *shelf, const struct picture_set *set, int whi
     return path && gnuplot_draw(script, path, why);
 }
 
-/* The whole of a file, ended by a nought; the caller frees it. */
-static char *slurp(const char *path, size_t *size, struct trouble *why)
+char *picture_slurp(const char *path, size_t *size, struct trouble *why)
 {
     FILE *in = fopen(path, "rb");
     struct stat about;
@@ -150,8 +149,7 @@ static void escape(FILE *out, const char *text)
             putc(*text, out);
 }
 
-/* gnuplot writes "<svg ", then its own title and description: a reader that speaks gets ours. */
-static void dress(FILE *out, const char *svg, const char *title, const char *meaning)
+void picture_dress(FILE *out, const char *svg, const char *title, const char *meaning)
 {
     const char *root = strstr(svg, "<svg"), *own = strstr(svg, "<title>"), *rest;
     rest = strstr(svg, "</desc>");
@@ -172,7 +170,7 @@ static bool put(struct shelf *shelf, const struct picture_set *set, int which, i
     const struct picture *picture = &set->picture[which];
     size_t size = 0;
     const char *path = path_in(shelf, shelf->dir, picture->name, kind_name[kind], why);
-    char *bytes = path ? slurp(path, &size, why) : NULL;
+    char *bytes = path ? picture_slurp(path, &size, why) : NULL;
     bool good = bytes && path_in(shelf, set->dir, picture->name, kind_name[kind], why);
     if (good && kind == 1) {
         good = save_bytes(shelf->path, bytes, size, set->force, why);
@@ -182,7 +180,7 @@ static bool put(struct shelf *shelf, const struct picture_set *set, int which, i
         set->find(finding, set->what, which);
         good = save_begin(&save, shelf->path, set->force, why);
         if (good) {
-            dress(save.file, bytes, finding, picture->meaning);
+            picture_dress(save.file, bytes, finding, picture->meaning);
             good = save_commit(&save, why); /* says so if a write failed */
         }
     }
