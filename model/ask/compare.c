@@ -3,10 +3,26 @@
 #include "ask/compare.h"
 #include "many/band.h"
 #include <math.h>
+#include <stdlib.h>
 
 static const double WORTH_DAYS = 7, WORTH_CHANCE = 0.1; /* what an hour with the fork should buy */
 static const double MINUTE_S = 60;
 static const double HOTTER_K = 1;
+
+bool compare_fill(struct contender *c, const struct crew_done *done, const struct able *able,
+                  struct trouble *why)
+{
+    c->members = done->members;
+    c->days = c->scenario->last_day + 1;
+    c->outcome = calloc((size_t)done->members, sizeof *c->outcome);
+    c->middle_K = able_middle_K(able, c->days);
+    if (!c->outcome || !c->middle_K)
+        return trouble_set(why, TROUBLE_MEMORY, "there is not enough memory to compare");
+    for (int i = 0; i < done->members; i++)
+        if (!done->failed[i])
+            c->outcome[i] = outcome_of(&done->record[i], c->scenario);
+    return true;
+}
 
 /* ---- one ---- */
 

@@ -8,6 +8,7 @@
 #ifndef ASK_COMPARE_H
 #define ASK_COMPARE_H
 #include "ask/outcome.h"
+#include "many/able.h"
 
 /* one plan of one scenario, and what became of each member */
 struct contender {
@@ -38,6 +39,11 @@ struct pair {
     double chance_hotter;       /* that a's peak is the higher by 1 K */
     double extra_chance;        /* of a being ready on the day of need, over b's */
 };
+
+/* Fills what became of each member of a crew, and the range of the middle; `able` are those of them that
+ * could be run. Its outcome and middle_K are the caller's to free, in any case. */
+bool compare_fill(struct contender *contender, const struct crew_done *done,
+                  const struct able *able, struct trouble *why);
 
 /* `room` has as many doubles as there are members. */
 struct standing compare_standing(const struct contender *contender, double *room);

@@ -259,6 +259,12 @@ static bool take_option(struct ask *ask, enum help_key key, const char *text, st
     case HELP_CALENDAR:
         ask->calendar = text;
         return true;
+    case HELP_ANIMATION:
+        ask->animation = text;
+        return true;
+    case HELP_POSTER:
+        ask->poster = text;
+        return true;
     case HELP_WEEKS:
         return read_weeks(ask, text, why);
     case HELP_HOUR:
@@ -457,7 +463,7 @@ static bool take_all(struct ask *ask, int argc, char **argv, struct trouble *why
 bool ask_read(struct ask *ask, int argc, char **argv, struct trouble *why)
 {
     *ask = (struct ask){.draw = 1, .param = param_usual(), .first = 1, .last = USUAL_MEMBERS,
-                        .weeks = USUAL_WEEKS};
+                        .weeks = USUAL_WEEKS, .words = argv, .word_count = argc};
     ask->operands = calloc((size_t)argc + 1, sizeof *ask->operands);
     ask->plans = calloc((size_t)argc + 1, sizeof *ask->plans);
     if (!ask->operands || !ask->plans)

@@ -12,12 +12,14 @@ struct ask {
     bool commanded;             /* false: only --help or --version of the program */
     enum help_command command;
     bool given[HELP_OPTIONS];   /* which options stood there */
-    const char *output, *plan, *plot, *write, *calendar; /* NULL = not given */
+    const char *output, *plan, *plot, *write, *calendar, *animation, *poster; /* NULL = not given */
     const char **plans;         /* every --plan */
     int plan_count;
     const char *operand;        /* the scenario, or the table of `list`; NULL = none */
     const char **operands;      /* all of them: with --merge there may be many */
     int operand_count;
+    char **words;               /* the command line as it came, [word_count] */
+    int word_count;
     long long draw;
     int day;                    /* --day as a number from 1; 0 = not so given */
     bool dated;                 /* --day as a date */

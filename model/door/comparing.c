@@ -106,34 +106,19 @@ static bool keep_run(struct work *work, const struct contender *c, const struct 
     return run && json_array_append_new(work->runs, run) == 0;
 }
 
-static bool keep_able(struct work *work, struct contender *c, const struct crew_done *done,
-                      struct trouble *why)
-{
-    struct able able;
-    bool good = able_of(&able, done, why);
-    c->days = c->scenario->last_day + 1;
-    c->middle_K = good ? able_middle_K(&able, c->days) : NULL;
-    good = c->middle_K && (!work->runs || keep_run(work, c, &able));
-    able_free(&able);
-    return good || trouble_set(why, TROUBLE_MEMORY, "there is not enough memory to compare");
-}
-
 static bool keep(struct work *work, struct contender *c, const struct crew_done *done,
                  struct trouble *why)
 {
-    c->members = done->members;
-    c->outcome = calloc((size_t)done->members, sizeof *c->outcome);
-    if (!c->outcome)
-        return trouble_set(why, TROUBLE_MEMORY, "there is not enough memory to compare");
-    for (int i = 0; i < done->members; i++)
-        if (!done->failed[i])
-            c->outcome[i] = outcome_of(&done->record[i], c->scenario);
+    struct able able;
     work->failures += done->failures;
     if (done->defect)
         return trouble_set(why, TROUBLE_SOLVE, "%d of %d possible piles could not be computed under "
                            "plan `%s`; this is a defect of the program", done->failures,
                            done->members, c->scenario->plan[c->plan].name);
-    return keep_able(work, c, done, why);
+    bool good = able_of(&able, done, why) && compare_fill(c, done, &able, why) &&
+                (!work->runs || keep_run(work, c, &able));
+    able_free(&able);
+    return good || trouble_set(why, TROUBLE_MEMORY, "there is not enough memory to compare");
 }
 
 static bool run_all(struct work *work, struct trouble *why)

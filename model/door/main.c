@@ -11,6 +11,7 @@
 #include "door/learning.h"
 #include "door/mixing.h"
 #include "door/paper.h"
+#include "door/reporting.h"
 #include "door/searching.h"
 #include "door/seasons.h"
 #include "door/outing.h"
@@ -160,6 +161,11 @@ static bool do_learn(const struct ask *ask, struct trouble *why)
     return learning_answer(ask, &stopped_by, why);
 }
 
+static bool do_report(const struct ask *ask, struct trouble *why)
+{
+    return reporting_answer(ask, &stopped_by, why);
+}
+
 static bool do_help(const struct ask *ask, struct trouble *why)
 {
     struct answer answer;
@@ -180,7 +186,7 @@ static bool obey(const struct ask *ask, struct trouble *why)
         [HELP_NEW] = do_new, [HELP_CHECK] = do_check, [HELP_MIX] = mixing_answer,
         [HELP_RUN] = do_run, [HELP_COMPARE] = do_compare, [HELP_SEARCH] = do_search,
         [HELP_NEXT] = do_next, [HELP_SHEET] = do_sheet, [HELP_LEARN] = do_learn,
-        [HELP_WHY] = do_why, [HELP_LIST] = do_list};
+        [HELP_WHY] = do_why, [HELP_REPORT] = do_report, [HELP_LIST] = do_list};
     if (ask->given[HELP_HELP] || ask->given[HELP_VERSION])
         return do_help(ask, why);
     return commands[ask->command](ask, why);

@@ -187,6 +187,32 @@ static void say_pair(FILE *out, const struct comparison *c, const char *label, i
                 more, compare_idle(&p) ? ", hardly worth it" : "");
 }
 
+void compare_sentence(FILE *out, const struct comparison *c)
+{
+    say_choice(out, c, compare_choice(c->standing, c->contender, c->count));
+}
+
+struct compare_row compare_row(const struct comparison *c, int i)
+{
+    const struct standing *s = &c->standing[i];
+    struct compare_row row = {.plan = name_of(c, i), .ready = ready_said(c, i),
+                              .chance = tenths(s->chance.mid), .work = phrase_minutes(s->person_s.mid)};
+    snprintf(row.water.text, sizeof row.water.text, "%.0f L", s->water_kg.mid);
+    snprintf(row.hot.text, sizeof row.hot.text, "%.0f d", s->hot_days.mid);
+    return row;
+}
+
+void compare_against(FILE *out, const struct comparison *c, const char *label)
+{
+    int *order = calloc((size_t)c->count, sizeof *order);
+    if (!order)
+        return;
+    compare_order(order, c->standing, c->count);
+    for (int i = 1; i < c->count; i++)
+        say_pair(out, c, label, order[i], order[0]);
+    free(order);
+}
+
 /* Each against the one with the least work; the one taken comes first. */
 static void say_pairs(FILE *out, const struct comparison *c, const int *order, int best, bool in_full)
 {

@@ -19,6 +19,15 @@ struct comparison {
 
 void compare_text(FILE *out, const struct comparison *comparison, const struct phrase_style *style,
                   bool in_full);
+
+/* Parts of it, for a page: the sentence; a row of the table; each plan against the one with the least
+ * work, as margin lines. */
+struct compare_row {
+    struct phrase plan, ready, chance, work, water, hot;
+};
+void compare_sentence(FILE *out, const struct comparison *comparison);
+struct compare_row compare_row(const struct comparison *comparison, int i);
+void compare_against(FILE *out, const struct comparison *comparison, const char *label);
 /* `runs` is a list of run objects in the order of the contenders; it is taken over. */
 bool compare_json(FILE *out, const struct comparison *comparison, json_t *runs, struct trouble *why);
 #endif

@@ -55,6 +55,11 @@ const struct help_command_row help_commands[HELP_COMMANDS] = {
                   "The day is that of --day, else that of the last reading, else the likely warmest. Each "
                   "change is run with the same possible piles in the same weather: all that can be "
                   "made with a few, the three that matter most with all."},
+    [HELP_REPORT] = {"report", "SCENARIO.yaml",
+                     "writes all that is known of a season as one page, with pictures",
+                     "One HTML file that needs nothing beside it, for a phone, paper or the shelf. The "
+                     "first plan is told of, or the first named by --plan; those named, else all plans "
+                     "of the scenario, are set side by side."},
     [HELP_LIST] = {"list", "TABLE", "shows a table of what the program knows",
                    "Without TABLE it names the tables."},
 };
@@ -64,18 +69,19 @@ enum {
     COMPARE = 1u << HELP_COMPARE, SEARCH = 1u << HELP_SEARCH,
     NEXT = 1u << HELP_NEXT, SHEET = 1u << HELP_SHEET, LEARN = 1u << HELP_LEARN,
     WHY = 1u << HELP_WHY,
-    MANY = RUN | COMPARE | SEARCH | NEXT | SHEET | LEARN | WHY, ALL = (1u << HELP_COMMANDS) - 1
+    REPORT = 1u << HELP_REPORT,
+    MANY = RUN | COMPARE | SEARCH | NEXT | SHEET | LEARN | WHY | REPORT, ALL = (1u << HELP_COMMANDS) - 1
 };
 
 const struct help_option_row help_options[HELP_OPTIONS] = {
-    [HELP_JSON] = {"json", 0, NULL, CHECK | MIX | (MANY & ~SHEET) | LIST,
+    [HELP_JSON] = {"json", 0, NULL, CHECK | MIX | (MANY & ~(SHEET | REPORT)) | LIST,
                    "answer as JSON, for programs"},
     [HELP_CSV] = {"csv", 0, NULL, RUN, "answer as CSV: one row a day, with every flux"},
     [HELP_OUTPUT] = {"output", 'o', "FILE", ALL, "write the answer to FILE, whole or not at all"},
     [HELP_FORCE] = {"force", 0, NULL, ALL, "let outputs replace files that are there"},
-    [HELP_PLAN] = {"plan", 0, "NAME", RUN | COMPARE | NEXT | SHEET | LEARN | WHY,
+    [HELP_PLAN] = {"plan", 0, "NAME", RUN | COMPARE | NEXT | SHEET | LEARN | WHY | REPORT,
                    "follow this plan of the scenario"},
-    [HELP_DAY] = {"day", 0, "DAY", RUN | SEARCH | NEXT | SHEET | WHY,
+    [HELP_DAY] = {"day", 0, "DAY", RUN | SEARCH | NEXT | SHEET | WHY | REPORT,
                   "tell of this day (run: too), or begin with it: a date (2026-02-28) or a number from 1"},
     [HELP_HOUR] = {"hour", 0, "H", WHY, "tell of this hour of the day, 0 to 23, instead of its mean"},
     [HELP_ASK_FIRST] = {"ask-first", 0, NULL, WHY,
@@ -84,6 +90,13 @@ const struct help_option_row help_options[HELP_OPTIONS] = {
     [HELP_CALENDAR] = {"calendar", 0, "FILE.ics", NEXT,
                        "write all days of work and of reading as a calendar (iCalendar)"},
     [HELP_WEEKS] = {"weeks", 0, "N", SHEET, "how many weeks the sheet is for (8)"},
+    [HELP_HANDOVER] = {"handover", 0, NULL, REPORT,
+                       "one sheet for the next keeper instead: what stands where, what is due, what to "
+                       "read; of --day, else of the last reading"},
+    [HELP_ANIMATION] = {"animation", 0, "FILE.gif", REPORT,
+                        "write a cross-section through the season as a film (needs gnuplot)"},
+    [HELP_POSTER] = {"poster", 0, "FILE", REPORT,
+                     "write a poster for a wall, A2; FILE ends in .svg, .pdf or .png (needs gnuplot)"},
     [HELP_MEMBERS] = {"members", 0, "N", MIX | MANY,
                       "how many possible piles (64); with run and mix, 1 is the central one alone; A-B "
                       "with run computes only those and writes them as a shard to -o FILE"},
@@ -103,7 +116,7 @@ const struct help_option_row help_options[HELP_OPTIONS] = {
                   "given several times"},
     [HELP_PLOT] = {"plot", 0, "DIR", RUN | COMPARE | SEARCH | WHY,
                    "draw pictures into the folder DIR (needs gnuplot)"},
-    [HELP_LONG] = {"long", 0, NULL, MIX | (MANY & ~(NEXT | SHEET)) | LIST,
+    [HELP_LONG] = {"long", 0, NULL, MIX | (MANY & ~(NEXT | SHEET | REPORT)) | LIST,
                    "the long form: of a season a line a day, of a mix its ingredients, assumed "
                    "values and cautions in full"},
     [HELP_QUIET] = {"quiet", 'q', NULL, ALL, "no notes on standard error, only trouble"},

@@ -139,27 +139,28 @@ static void words_write(const struct chart *chart, const struct record_picture *
     }
 }
 
-bool section_write(const struct chart *chart, struct trouble *why)
+/* So many days from the first, of `columns` that are picked, under one frame. */
+static bool days_write(const struct chart *chart, int columns, int first, int count,
+                       struct trouble *why)
 {
     const struct record *record = chart->record;
     FILE *script = chart->script;
     bool US = chart->scenario->show == 1;
-    int columns = record->pictures < SECTION_COLUMNS ? record->pictures : SECTION_COLUMNS;
-    if (columns < 1)
+    if (columns < 1 || first + count > columns)
         return trouble_set(why, TROUBLE_NO, "the season kept no cross-section to draw");
     struct frame frame = frame_of(record, columns, US);
-    fprintf(script, "columns = %d\nlength = '%s'\ntemp = '%s'\n", columns, US ? "ft" : "m",
+    fprintf(script, "columns = %d\nlength = '%s'\ntemp = '%s'\n", count, US ? "ft" : "m",
             US ? "°F" : "°C");
-    panels_write(script, &frame, columns);
+    panels_write(script, &frame, count < SECTION_COLUMNS ? count : SECTION_COLUMNS);
     fprintf(script, "array LEAST[3] = [%g, %g, %g]\narray MOST[3] = [%g, %g, %g]\n",
             frame.least[0], frame.least[1], frame.least[2], frame.most[0], frame.most[1],
             frame.most[2]);
-    fprintf(script, "array HEAD[%d]\narray RANGE[%d]\n", columns, columns * QUANTITIES);
-    for (int k = 0; k < columns; k++)
-        words_write(chart, column(record, k, columns), k + 1, US);
+    fprintf(script, "array HEAD[%d]\narray RANGE[%d]\n", count, count * QUANTITIES);
+    for (int k = 0; k < count; k++)
+        words_write(chart, column(record, first + k, columns), k + 1, US);
     fputs("$CELLS << END\n", script);
-    for (int k = 0; k < columns; k++) {
-        const struct record_picture *picture = column(record, k, columns);
+    for (int k = 0; k < count; k++) {
+        const struct record_picture *picture = column(record, first + k, columns);
         for (int i = 0; i < picture->cells; i++) {
             box(&picture->cell[i], US, false, script);
             if (picture->mirror)
@@ -169,4 +170,16 @@ bool section_write(const struct chart *chart, struct trouble *why)
     }
     fputs("END\n", script);
     return true;
+}
+
+bool section_write(const struct chart *chart, struct trouble *why)
+{
+    int kept = chart->record->pictures;
+    int columns = kept < SECTION_COLUMNS ? kept : SECTION_COLUMNS;
+    return days_write(chart, columns, 0, columns, why);
+}
+
+bool section_some(const struct chart *chart, int first, int count, struct trouble *why)
+{
+    return days_write(chart, chart->record->pictures, first, count, why);
 }

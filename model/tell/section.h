@@ -12,4 +12,6 @@
 enum { SECTION_COLUMNS = 6 };
 
 bool section_write(const struct chart *chart, struct trouble *why);
+/* So many of the days kept, from the row `first` on, under the scales of all that were kept. */
+bool section_some(const struct chart *chart, int first, int count, struct trouble *why);
 #endif

@@ -310,6 +310,18 @@ static void say_all(FILE *out, const struct tale *tale, const struct phrase_styl
         say_do(out, tale, style);
 }
 
+void text_margin(FILE *out, const struct tale *tale, const struct phrase_style *style)
+{
+    say_all(out, tale, style, 0);
+}
+
+struct phrase text_sky(const struct tale *tale)
+{
+    struct phrase said;
+    name_sky(said.text, sizeof said.text, tale);
+    return said;
+}
+
 static void say_long(FILE *out, const struct tale *tale, const struct phrase_style *style)
 {
     say_all(out, tale, style, 0);
