@@ -12,16 +12,17 @@ set xrange [left:right]
 set yrange [0:top]
 set cbtics font small
 # the largest that fit, in points
-big_fit = 0.70*wide/(right-left) < 0.42*high/top ? 0.70*wide/(right-left) : 0.42*high/top
-low_fit = 0.26*wide/(right-left) < 0.20*high/top ? 0.26*wide/(right-left) : 0.20*high/top
-array WEST[3] = [0.13, 0.13, 0.62]
-array FOOT[3] = [0.44, 0.065, 0.065]
+big_fit = 0.72*wide/(right-left) < 0.45*high/top ? 0.72*wide/(right-left) : 0.45*high/top
+low_fit = 0.31*wide/(right-left) < 0.19*high/top ? 0.31*wide/(right-left) : 0.19*high/top
+array WEST[3] = [0.13, 0.05, 0.56]
+array FOOT[3] = [0.415, 0.03, 0.03]
 array FIT[3] = [big_fit, low_fit, low_fit]
 array NAME[3] = ['temperature', 'water', 'oxygen']
 array UNIT[3] = [temp, '% of wet mass', '% of pore air']
 set multiplot
-set label 4 HEAD[1] at screen 0.02,0.965 left textcolor rgb ink
+set label 4 HEAD[1] at screen 0.02,0.962 left textcolor rgb ink
 eval full_tics
+set xtics offset 0,0.3
 do for [r=1:3] {
     w = FIT[r]*(right-left)/wide
     h = FIT[r]*top/high
@@ -34,8 +35,9 @@ do for [r=1:3] {
     set tmargin at screen foot + h
     set cbrange [LEAST[r]:MOST[r]]
     set colorbox user origin screen west + w + 0.015,foot size screen 0.02,h noborder
-    set label 3 NAME[r].': '.RANGE[r] at screen (r == 3 ? 0.56 : 0.02),foot + h + 0.035 left font small textcolor rgb ink
+    set label 3 NAME[r].': '.RANGE[r] at screen (r == 3 ? 0.53 : 0.02),foot + h + 0.04 left font small textcolor rgb ink
     if (r > 1) { unset xtics; unset ytics; set cbtics (LEAST[r], MOST[r]); set border 0 }
+    set xlabel (r == 1 ? 'from the axis, '.length : '') font small textcolor rgb ink offset 0,0.9
     set ylabel (r == 1 ? 'height, '.length : '') font small textcolor rgb ink
     plot $CELLS index 0 using (0.5*($1+$2)):(0.5*($3+$4)):1:($2+lap):3:($4+lap):(column(4+r)) with boxxyerror lc palette
     unset label 4

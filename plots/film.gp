@@ -18,8 +18,8 @@ do for [k=1:columns] {
     set label 5 name at screen 0.12,0.905 left font small textcolor rgb ink
     set lmargin at screen 0.12
     set rmargin at screen 0.12 + w
-    set bmargin at screen 0.375
-    set tmargin at screen 0.375 + h
+    set bmargin at screen 0.385
+    set tmargin at screen 0.385 + h
     set border 3
     set xrange [left:right]
     set yrange [0:top]
@@ -28,8 +28,8 @@ do for [k=1:columns] {
     set ylabel 'height, '.length textcolor rgb ink
     set xlabel ''
     set cbrange [LEAST[1]:MOST[1]]
-    set colorbox user origin screen 0.12 + w + 0.02,0.375 size screen 0.025,h noborder
-    set label 3 temp at screen 0.12 + w + 0.02,0.375 + h + 0.02 left textcolor rgb ink
+    set colorbox user origin screen 0.12 + w + 0.02,0.385 size screen 0.025,h noborder
+    set label 3 temp at screen 0.12 + w + 0.02,0.385 + h + 0.02 left textcolor rgb ink
     plot $CELLS index (k-1) using (0.5*($1+$2)):(0.5*($3+$4)):1:($2+lap):3:($4+lap):5 with boxxyerror lc palette
     unset label 3
     unset label 4
@@ -37,14 +37,17 @@ do for [k=1:columns] {
     unset colorbox
     set rmargin at screen 0.96
     set bmargin at screen 0.075
-    set tmargin at screen 0.31
+    set tmargin at screen 0.305
     set xrange [0.5:days+0.5]
     set yrange [cold:warm]
     set ytics 20 out scale 0.6
     eval dated
-    set ylabel 'middle, °C' textcolor rgb ink
-    plot $BAND using 1:2:3 with filledcurves fs solid 0.2 noborder lc rgb c_middle, \
+    set xtics nomirror
+    unset ylabel
+    set label 6 'middle of the pile, °C' at screen 0.12,0.33 left font small textcolor rgb ink
+    plot $BAND using 1:2:3 with filledcurves fs solid 1.0 noborder lc rgb '#f7dccc', \
         $DAYS using 1:2 with lines lc rgb c_middle lw 2, \
         $DAYS every ::(DAY[k]-1)::(DAY[k]-1) using 1:2 with points pt 7 ps 1.8 lc rgb '#000000'
+    unset label 6
     unset multiplot
 }

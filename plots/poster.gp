@@ -9,31 +9,32 @@ set multiplot
 set tics font body
 set label 10 name at screen 0.05,y(88) left font sprintf('DejaVu Sans Bold,%g', name_type) textcolor rgb ink
 set label 11 plan at screen 0.05,y(150) left font body textcolor rgb ink
-do for [i=1:lines] { set label 20+i LINE[i] at screen 0.05,y(212 + 40*(i-1)) left font body textcolor rgb ink }
-under = 212 + 40*lines
+do for [i=1:lines] { set label 20+i LINE[i] at screen 0.05,y(212 + AT[i]) left font body textcolor rgb ink }
+under = 224 + AT[lines] + 40
 set label 12 'middle of the pile, °C' at screen 0.05,y(under + 14) left font body textcolor rgb c_middle
 set label 13 'outside air' at screen 0.95,y(under + 14) right font body textcolor rgb c_outside
-set label 14 'through the pile, °C' at screen 0.05,y(1078) left font body textcolor rgb ink
-set label 15 'how heat left' at screen 0.05,y(1362) left font body textcolor rgb ink
+set label 14 'through the pile, °C' at screen 0.05,y(1084) left font body textcolor rgb ink
+set label 15 'how heat left' at screen 0.05,y(1354) left font body textcolor rgb ink
 set label 16 foot at screen 0.05,y(1656) left font body textcolor rgb ink
 # the course
 set lmargin at screen 0.1
 set rmargin at screen 0.95
 set tmargin at screen y(under + 46)
-set bmargin at screen y(1010)
+set bmargin at screen y(994)
 set yrange [least:most]
 set ytics 20
 unset xlabel
 unset key
 eval dated
 set xtics offset 0,-0.3
+set label 41 '55 °C' at graph 0.99, first hot+1 right offset 0,0.6 font body textcolor rgb ink
 plot $BAND using 1:2:3 with filledcurves fs solid 0.22 noborder lc rgb c_middle, \
     hot with lines lc rgb ink lw 2 dt 5, \
     $DAYS using 1:5 with lines lc rgb c_outside lw 4 dt 3, \
     $DAYS using 1:2 with lines lc rgb c_middle lw 6, \
     $READ using 1:2 with points pt 7 ps 3 lc rgb '#ffffff', \
     $READ using 1:2:4:3 with points pt variable ps 2.4 lc rgb variable
-do for [i=1:40] { unset label i }
+do for [i=1:41] { unset label i }
 # the cuts
 unset grid
 unset xtics
@@ -42,7 +43,7 @@ set border 0
 set xrange [left:right]
 set yrange [0:top]
 set cbrange [LEAST[1]:MOST[1]]
-set cbtics font body
+set cbtics (LEAST[1], MOST[1]) font body
 fit = 0.19*wide/(right-left) < 175.0/top ? 0.19*wide/(right-left) : 175.0/top
 w = fit*(right-left)/wide
 h = fit*top/high

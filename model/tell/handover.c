@@ -2,6 +2,7 @@
 /* tell/handover.c - see tell/handover.h. */
 #include "tell/handover.h"
 #include "ask/agenda.h"
+#include "ask/log.h"
 #include "tell/errand.h"
 #include "tell/fetch.h"
 #include "tell/logsheet.h"
@@ -11,19 +12,18 @@
 #include "tell/ready.h"
 #include "tell/report.h"
 #include "tell/steps.h"
-#include "tell/text.h"
 #include <stdlib.h>
 #include <string.h>
 
-enum { DAYS_AHEAD = 6 };
+enum { DAYS_AHEAD = 7, WEEKS_AHEAD = 6 };
 
 /* On paper everything must find room on one side. */
 static const char tight[] =
     "h2 { margin: 1rem 0 .3rem; } dl { margin: .3rem 0; }\n"
     "@page { margin: 12mm; }\n"
-    "@media print { body { font-size: 8.2pt; line-height: 1.28; } h1 { font-size: 14pt; }\n"
+    "@media print { html { font-size: 8.4pt; } body { line-height: 1.28; } h1 { font-size: 14pt; }\n"
     "  h2 { font-size: 10pt; margin: 1.6mm 0 .6mm; padding-top: .8mm; } p { margin: .6mm 0; }\n"
-    "  table { margin: .6mm 0; font-size: 8.2pt; } th, td { padding: .3mm 2mm .3mm 0; }\n"
+    "  table { margin: .6mm 0; font-size: 1rem; } th, td { padding: .3mm 2mm .3mm 0; }\n"
     "  dl { margin: .6mm 0; gap: .2mm 2mm; grid-template-columns: 13mm 1fr; }\n"
     "  ul { margin: .6mm 0; padding-left: 4mm; } li { margin: .2mm 0; }\n"
     "  .answer p { font-size: 9pt; margin: 0; } }\n";
@@ -47,11 +47,12 @@ static struct phrase day_said(const struct handover *h, int day)
     return said;
 }
 
-enum { HEIGHT, VOLUME };
+enum { HEIGHT, VOLUME, WATER };
 
 static double size_of(const struct record *record, int row, int which)
 {
-    return which == HEIGHT ? record->day[row].height_m : record->day[row].volume_m3;
+    const struct record_day *day = &record->day[row];
+    return which == HEIGHT ? day->height_m : which == VOLUME ? day->volume_m3 : day->water_share;
 }
 
 static void put_size(FILE *out, const struct handover *h, const struct phrase_style *style)
@@ -59,11 +60,13 @@ static void put_size(FILE *out, const struct handover *h, const struct phrase_st
     int row = h->day > 0 ? h->day - 1 : 0; /* the last whole day */
     struct span high = range_of(&h->tale, size_of, row, HEIGHT);
     struct span room = range_of(&h->tale, size_of, row, VOLUME);
-    fprintf(out, "%s high, %s",
+    struct span wet = range_of(&h->tale, size_of, row, WATER);
+    fprintf(out, "this pile: %s high, %s, %s water",
             phrase_ranged(phrase_length(style, high.low), phrase_length(style, high.mid),
                           phrase_length(style, high.high)).text,
             phrase_ranged(phrase_volume(style, room.low), phrase_volume(style, room.mid),
-                          phrase_volume(style, room.high)).text);
+                          phrase_volume(style, room.high)).text,
+            phrase_ranged(phrase_share(wet.low), phrase_share(wet.mid), phrase_share(wet.high)).text);
 }
 
 static void put_bays(FILE *out, const struct handover *h, const struct due *due,
@@ -97,7 +100,7 @@ static void put_built(FILE *out, const struct handover *h, const struct phrase_s
     if (scenario->found.is) {
         fprintf(out, "<p>Found standing on %s.", phrase_date(scenario->start).text);
     } else {
-        fprintf(out, "<p>Built on %s, from the bottom: ", phrase_date(scenario->start).text);
+        fprintf(out, "<p>Built on %s, ", phrase_date(scenario->start).text);
         page_text(out, fetch_build(scenario, style).text);
         fputc('.', out);
     }
@@ -164,32 +167,42 @@ static bool put_errand(FILE *out, const struct handover *h, int day, const struc
     return good;
 }
 
-static void put_ahead(FILE *out, const struct handover *h, const struct agenda_row *row, int rows,
-                      const struct phrase_style *style)
+static void put_row(FILE *out, const struct handover *h, const struct log_row *row,
+                    const struct phrase_style *style)
 {
     const struct scenario *scenario = h->tale.scenario;
-    const struct plan *plan = &scenario->plan[h->tale.plan];
-    int shown = 0;
-    fputs("<table>\n<caption>What comes</caption>\n<thead><tr><th scope=\"col\">day</th><th scope=\"col\">"
-          "what</th><th scope=\"col\">middle should read</th></tr></thead>\n<tbody>\n", out);
-    for (int i = 0; i < rows && shown < DAYS_AHEAD; i++) {
-        if (row[i].day < h->day || (i && row[i].day == row[i - 1].day))
-            continue;
-        struct span middle_K = due_temp_K(&h->pile, row[i].day, offsetof(struct record_day, middle_K));
-        fprintf(out, "<tr><th scope=\"row\">%s</th><td>", day_said(h, row[i].day).text);
-        if (row[i].kind == AGENDA_BUILD)
-            fputs("build", out);
-        else if (row[i].kind == AGENDA_READ)
-            fputs("read the pile", out);
-        else
-            page_text(out, steps_day(scenario, style, plan, row[i].day, row[i].kind == AGENDA_LOOK).text);
-        if (row[i].kind == AGENDA_LOOK)
-            fputs(", if it is wanted", out);
-        fprintf(out, "</td><td>%s °%s</td></tr>\n", logsheet_temp(scenario, middle_K).text,
-                logsheet_unit(scenario, 2));
-        shown++;
-    }
+    const struct span *temp_K[] = {&row->middle_K, &row->deep_K, &row->hand_K};
+    fprintf(out, "<tr><th scope=\"row\">%s</th><td>", day_said(h, row->day).text);
+    if (row->build)
+        fputs("build", out);
+    else if (row->work || row->look)
+        page_text(out, steps_day(scenario, style, &scenario->plan[h->tale.plan], row->day, row->look).text);
+    else
+        fputs("read", out);
+    fputs(row->look ? ", if it is wanted</td>" : "</td>", out);
+    for (int i = 0; i < 3; i++)
+        fprintf(out, "<td>%s</td>", logsheet_temp(scenario, *temp_K[i]).text);
+    fputs("</tr>\n", out);
+}
+
+static bool put_ahead(FILE *out, const struct handover *h, const struct phrase_style *style,
+                      struct trouble *why)
+{
+    int last = h->day + WEEKS_AHEAD * 7;
+    last = last < h->pile.last_day ? last : h->pile.last_day;
+    struct log_row *row = calloc((size_t)log_most(last - h->day + 1), sizeof *row);
+    if (!row)
+        return no_room(why);
+    int rows = log_rows(row, &h->pile, h->day, last);
+    fprintf(out, "<table>\n<caption>What the thermometer should read, °%s</caption>\n<thead><tr>"
+            "<th scope=\"col\">day</th><th scope=\"col\">what</th><th scope=\"col\">middle</th>"
+            "<th scope=\"col\">30 cm in</th><th scope=\"col\">hand deep</th></tr></thead>\n<tbody>\n",
+            logsheet_unit(h->tale.scenario, 2));
+    for (int i = 0; i < rows && i < DAYS_AHEAD; i++)
+        put_row(out, h, &row[i], style);
     fputs("</tbody>\n</table>\n", out);
+    free(row);
+    return true;
 }
 
 static void put_reading(FILE *out)
@@ -235,10 +248,7 @@ static bool put_all(FILE *out, const struct handover *h, const struct agenda_row
                     const struct phrase_style *style, struct trouble *why)
 {
     struct due due;
-    struct margin said;
     char ready[READY_SAID];
-    struct tale tale = h->tale;
-    tale.day = h->day + 1;
     due_on(&due, &h->pile, h->day);
     put_head(out, h);
     fputs("<section class=\"answer\" aria-label=\"The answer\">\n", out);
@@ -247,21 +257,14 @@ static bool put_all(FILE *out, const struct handover *h, const struct agenda_row
         page_element(out, "p", ready);
     fputs("</section>\n<h2>What stands where</h2>\n", out);
     put_bays(out, h, &due, style);
-    if (!margin_begin(&said))
-        return no_room(why);
-    text_margin(said.out, &tale, style);
-    bool good = margin_end(&said) || no_room(why);
-    if (good) {
-        report_lines(out, &said, "day");
-        put_built(out, h, style);
-        put_past(out, h, row, rows, style);
-        fputs("<h2>What is due</h2>\n", out);
-    }
-    margin_free(&said);
-    if (!good || !put_errand(out, h, next_day(h), style, why))
+    put_built(out, h, style);
+    put_past(out, h, row, rows, style);
+    fputs("<h2>What is due</h2>\n", out);
+    if (!put_errand(out, h, next_day(h), style, why))
         return false;
-    put_ahead(out, h, row, rows, style);
     fputs("<h2>What to read</h2>\n", out);
+    if (!put_ahead(out, h, style, why))
+        return false;
     put_reading(out);
     put_end(out, h);
     return true;

@@ -225,6 +225,11 @@ struct phrase phrase_ranged(struct phrase low, struct phrase mid, struct phrase 
     if (strcmp(low.text, high.text) == 0)
         return mid;
     int lead = (int)strcspn(mid.text, " ");
+    if (isalpha((unsigned char)*mid.text)) { /* "under 1 % (0-1)" */
+        snprintf(said.text, sizeof said.text, "%.40s (%.*s-%.*s)", mid.text,
+                 (int)strcspn(low.text, " "), low.text, (int)strcspn(high.text, " "), high.text);
+        return said;
+    }
     snprintf(said.text, sizeof said.text, "%.*s (%.*s-%.*s)%.48s", lead, mid.text,
              (int)strcspn(low.text, " "), low.text, (int)strcspn(high.text, " "), high.text,
              mid.text + lead);

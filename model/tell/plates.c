@@ -32,7 +32,7 @@ static const struct {
     [PLATE_HEAT] = {"report_heat", "Heat gained and lost day by day",
                     "Daily means by the way heat takes: the shares stand in the table below", 600, 620},
     [PLATE_SECTION] = {"day", "A cross-section of the pile",
-                       "Temperature, water and oxygen from the axis to the walls", 420, 520},
+                       "Temperature, water and oxygen from the axis to the walls", 420, 470},
 };
 
 void plates_tics(FILE *script, date_count start, int days, int most)

@@ -13,12 +13,13 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { WIDE = 1190, HIGH = 1684, LETTERS = 59, LINES = 11, CUTS = 4, NAMED = 6 };
+enum { WIDE = 1190, HIGH = 1684, LETTERS = 68, LINES = 11, CUTS = 4, NAMED = 6, PITCH = 40 };
 
 struct wall {
     const struct tale *tale;
     const struct plates *plates;
     char line[LINES][LETTERS * 4 + 1];
+    int at[LINES];      /* points below the first */
     int lines;
 };
 
@@ -59,11 +60,15 @@ static int lines_of(const char *text)
 /* Adds a sentence, whole or not at all. */
 static void say(struct wall *wall, const char *text)
 {
+    int gap = PITCH / 3;
     if (wall->lines + lines_of(text) > LINES)
         return;
     while (*text) {
         size_t length = fit(text), most = sizeof *wall->line - 1;
-        char *line = wall->line[wall->lines++];
+        char *line = wall->line[wall->lines];
+        wall->at[wall->lines] = wall->lines == 0 ? 0 : wall->at[wall->lines - 1] + PITCH + gap;
+        wall->lines++;
+        gap = 0;
         memcpy(line, text, length < most ? length : most);
         line[length < most ? length : most] = '\0';
         text += length;
@@ -102,7 +107,7 @@ static void say_pile(struct wall *wall, const struct phrase_style *style)
         length += (size_t)snprintf(text + length, sizeof text - length, "%s%s", n ? ", " : " of ",
                                    scenario->stuff[most].name);
     }
-    snprintf(text + length, sizeof text - length, ": %s on %s.",
+    snprintf(text + length, sizeof text - length, ", %s on %s.",
              scenario->found.is ? "found" : "built", phrase_date(scenario->start).text);
     say(wall, text);
 }
@@ -161,10 +166,11 @@ static void words_write(FILE *script, const struct wall *wall)
     snprintf(text, sizeof text, "A forecast: %d possible piles; in brackets and shade, 8 in 10 of them.",
              wall->tale->members);
     chart_text(script, "foot", text);
-    fprintf(script, "lines = %d\narray LINE[%d]\n", wall->lines, LINES);
+    fprintf(script, "lines = %d\narray LINE[%d]\narray AT[%d]\n", wall->lines, LINES, LINES);
     for (int i = 0; i < wall->lines; i++) {
         snprintf(text, sizeof text, "LINE[%d]", i + 1);
         chart_text(script, text, wall->line[i]);
+        fprintf(script, "AT[%d] = %d\n", i + 1, wall->at[i]);
     }
 }
 

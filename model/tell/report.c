@@ -53,7 +53,7 @@ const char report_styles[] =
     "caption { text-align: left; color: var(--soft); padding-bottom: .3rem; }\n"
     "th, td { text-align: left; vertical-align: top; padding: .3rem .5rem .3rem 0;\n"
     "  border-bottom: 1px solid var(--line); font-weight: normal; }\n"
-    "thead th { font-weight: bold; }\n"
+    "thead th { font-weight: bold; } tbody th { white-space: nowrap; }\n"
     "tr.taken th, tr.taken td { font-weight: bold; }\n"
     "summary { cursor: pointer; padding: .4rem 0; }\n"
     "pre { white-space: pre-wrap; overflow-wrap: anywhere; font-size: .85rem; margin: .5rem 0;\n"
@@ -67,10 +67,11 @@ const char report_styles[] =
     "  dd { grid-column: 1; margin-bottom: .4rem; } }\n"
     "@page { margin: 14mm; }\n"
     "@media print { :root { --ink: #000; --paper: #fff; --line: #999; --soft: #333; }\n"
-    "  body { font-size: 10pt; } main { max-width: none; padding: 0; }\n"
+    "  html { font-size: 10pt; } main { max-width: none; padding: 0; }\n"
     "  figure, tr, li, dd, pre { break-inside: avoid; } h2, h3, caption { break-after: avoid; }\n"
-    "  figure svg { max-width: 150mm; max-height: 160mm; }\n"
+    "  figure svg { max-width: 130mm; max-height: 112mm; }\n"
     "  .days { grid-template-columns: 1fr 1fr 1fr; gap: 3mm; } .slider, .pick { display: none; }\n"
+    "  .days svg { max-height: none; }\n"
     "  .answer p { font-size: 11.5pt; } thead { display: table-header-group; } }\n";
 
 /* One day at a time, by a slider; without it all days stand one after the other. */

@@ -123,19 +123,47 @@ static size_t foreign(const char *at)
     return 0;
 }
 
+/* "rgb(123, 207,  87)" as "#7bcf57"; returns how much was read, 0 if it is none. */
+static size_t colour(FILE *page, const char *at)
+{
+    unsigned red, green, blue;
+    int length = 0;
+    if (strncmp(at, "rgb(", 4) != 0 ||
+        sscanf(at, "rgb(%3u,%3u,%3u)%n", &red, &green, &blue, &length) != 3 || length == 0)
+        return 0;
+    fprintf(page, "#%02x%02x%02x", red & 0xffU, green & 0xffU, blue & 0xffU);
+    return (size_t)length;
+}
+
+/* Blanks that say nothing, and the names that gnuplot gives to what it drew: they are the script's. */
+static size_t idle(const char *at, bool drawn)
+{
+    if (drawn && strncmp(at, "<title>", 7) == 0) {
+        const char *end = strstr(at, "</title>");
+        return end ? (size_t)(end - at) + 8 : 0;
+    }
+    if (*at == ' ' && (at[1] == ' ' || at[1] == '=' || (at[1] == '\'' && at[2] == '/')))
+        return 1;
+    return (*at == '\t' || *at == '\n') && (at[1] == '\n' || at[1] == '\t');
+}
+
 void sketch_embed(FILE *page, const char *svg, const char *name)
 {
     const char *root = strstr(svg, "<svg");
+    const char *drawn = root ? strstr(root, "</desc>") : NULL;
     for (const char *at = root ? root : svg; *at;) {
-        size_t drop = foreign(at), keep = drop ? 0 : names(at);
+        size_t drop = foreign(at), keep = drop ? 0 : names(at), read;
         if (drop) {
             putc(' ', page);
             at += drop;
         } else if (keep) {
             fprintf(page, "%.*s%s-", (int)keep, at, name);
             at += keep;
-        } else if ((*at == '\t' || *at == '\n') && (at[1] == '\n' || at[1] == '\t')) {
-            at++; /* empty lines */
+        } else if ((read = idle(at, drawn && at > drawn)) || (read = colour(page, at))) {
+            at += read;
+        } else if (strncmp(at, "= '", 3) == 0) {
+            fputs("='", page);
+            at += 3;
         } else {
             putc(*at++, page);
         }
