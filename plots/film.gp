@@ -14,8 +14,8 @@ cold = least
 warm = most
 do for [k=1:columns] {
     set multiplot
-    set label 4 HEAD[k] at screen 0.12,0.955 left font big textcolor rgb ink
-    set label 5 name at screen 0.12,0.905 left font small textcolor rgb ink
+    set label 4 HEAD[k] at screen 0.12,0.96 left font big textcolor rgb ink
+    set label 5 name at screen 0.12,0.918 left font small textcolor rgb ink
     set lmargin at screen 0.12
     set rmargin at screen 0.12 + w
     set bmargin at screen 0.385
@@ -25,13 +25,14 @@ do for [k=1:columns] {
     set yrange [0:top]
     unset xtics
     set ytics autofreq out scale 0.6
-    set ylabel 'height, '.length textcolor rgb ink
+    set label 7 'height, '.length at screen 0.12,0.385 + h + 0.02 left font small textcolor rgb ink
     set xlabel ''
     set cbrange [LEAST[1]:MOST[1]]
     set colorbox user origin screen 0.12 + w + 0.02,0.385 size screen 0.025,h noborder
     set label 3 temp at screen 0.12 + w + 0.02,0.385 + h + 0.02 left textcolor rgb ink
     plot $CELLS index (k-1) using (0.5*($1+$2)):(0.5*($3+$4)):1:($2+lap):3:($4+lap):5 with boxxyerror lc palette
     unset label 3
+    unset label 7
     unset label 4
     unset label 5
     unset colorbox
@@ -43,7 +44,6 @@ do for [k=1:columns] {
     set ytics 20 out scale 0.6
     eval dated
     set xtics nomirror
-    unset ylabel
     set label 6 'middle of the pile, °C' at screen 0.12,0.33 left font small textcolor rgb ink
     plot $BAND using 1:2:3 with filledcurves fs solid 1.0 noborder lc rgb '#f7dccc', \
         $DAYS using 1:2 with lines lc rgb c_middle lw 2, \

@@ -19,8 +19,8 @@ do for [b=1:bands] {
 set arrow 99 from screen 0.42,0.275-0.056*4 to screen 0.47,0.275-0.056*4 nohead lc rgb '#000000' lw 2
 set label 99 'sum: the pile warms or cools' at screen 0.485,0.275-0.056*4 left textcolor rgb ink
 plot \
-    for [b=1:bands] $BANDS using 1:(column(COLUMN[b])):(column(COLUMN[b]+1)) with filledcurves lc rgb COLOUR[b] notitle, \
-    for [b=1:bands] $BANDS using 1:(column(COLUMN[b]+2)):(column(COLUMN[b]+3)) with filledcurves lc rgb COLOUR[b] notitle, \
+    for [b=1:bands] $BANDS every 2 using ($1+0.5):(column(COLUMN[b]+1) > column(COLUMN[b]) ? column(COLUMN[b]+1) : NaN):1:($1+1.06):(column(COLUMN[b])):(column(COLUMN[b]+1)) with boxxyerror fs solid 1.0 noborder lc rgb COLOUR[b] notitle, \
+    for [b=1:bands] $BANDS every 2 using ($1+0.5):(column(COLUMN[b]+3) < column(COLUMN[b]+2) ? column(COLUMN[b]+3) : NaN):1:($1+1.06):(column(COLUMN[b]+3)):(column(COLUMN[b]+2)) with boxxyerror fs solid 1.0 noborder lc rgb COLOUR[b] notitle, \
     0 with lines lc rgb ink lw 1.2 notitle, \
     $BANDS using 1:sum_column with lines lc rgb '#ffffff' lw 4.5 notitle, \
     $BANDS using 1:sum_column with lines lc rgb '#000000' lw 2 notitle

@@ -198,6 +198,14 @@ static bool put_ahead(FILE *out, const struct handover *h, const struct phrase_s
             "<th scope=\"col\">day</th><th scope=\"col\">what</th><th scope=\"col\">middle</th>"
             "<th scope=\"col\">30 cm in</th><th scope=\"col\">hand deep</th></tr></thead>\n<tbody>\n",
             logsheet_unit(h->tale.scenario, 2));
+    if (rows == 0 || row[0].day != h->day) { /* the day itself, whether or not it is one to read on */
+        struct log_row today = {
+            .day = h->day,
+            .middle_K = due_temp_K(&h->pile, h->day, offsetof(struct record_day, middle_K)),
+            .deep_K = due_temp_K(&h->pile, h->day, offsetof(struct record_day, deep_30cm_K)),
+            .hand_K = due_temp_K(&h->pile, h->day, offsetof(struct record_day, hand_deep_K))};
+        put_row(out, h, &today, style);
+    }
     for (int i = 0; i < rows && i < DAYS_AHEAD; i++)
         put_row(out, h, &row[i], style);
     fputs("</tbody>\n</table>\n", out);
