@@ -3,6 +3,7 @@
 #: make demo          draws a season of the demonstration garden into pictures/
 #: make test          builds and runs the tests, most of them under sanitizers
 #: make check         the whole gate: both compilers strict, test, layers, docs unchanged
+#: make browser       lets a browser judge a report (chromium; npm: puppeteer-core, axe-core)
 #: make layers        the laws of model/README.md
 #: make bench         times seasons, measures their error, races CVODE, refines the mesh (minutes)
 #: make validate      runs every published experiment as an ensemble and scores it (minutes)
@@ -68,7 +69,7 @@ FAST  := $(filter $(FAST_FOLDERS:%=%/%) many/test_crew many/test_posterior ask/t
   ask/test_why,$(TESTS))
 SLOW  := $(filter-out $(FAST),$(TESTS))
 
-.PHONY: all demo test check layers strict bench twins validate calibrate thumb docs plots install uninstall deb clean help
+.PHONY: all demo test check browser layers strict bench twins validate calibrate thumb docs plots install uninstall deb clean help
 .DELETE_ON_ERROR:
 
 all: $(NAME)
@@ -205,7 +206,11 @@ layers: $(MODEL:%=build/plain/%.o)
 	     END { exit bad }' || bad=1; done; exit $$bad
 	@echo "layers: $(words $(MODEL)) files keep the laws of model/README.md"
 
+browser: $(NAME)
+	@sh tests/browser/report.sh ./$(NAME)
+
 check: $(NAME) strict build/tests/total layers
+	@$(MAKE) --no-print-directory browser
 	@$(MAKE) --no-print-directory docs
 	@git diff --exit-code --stat -- docs/tables && \
 	  test -z "$$(git ls-files --others --exclude-standard -- docs/tables)" || \
