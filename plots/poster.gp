@@ -7,8 +7,9 @@ set palette defined (0 '#440154', 0.25 '#3b528b', 0.5 '#21918c', 0.75 '#5ec962',
 y(points) = 1.0 - points/1684.0
 set multiplot
 set tics font body
-set label 10 name at screen 0.05,y(88) left font sprintf('DejaVu Sans Bold,%g', name_type) textcolor rgb ink
-set label 11 plan at screen 0.05,y(150) left font body textcolor rgb ink
+set label 10 name at screen 0.05,y(strlen(more_name) ? 76 : 88) left font sprintf('DejaVu Sans Bold,%g', name_type) textcolor rgb ink
+set label 9 more_name at screen 0.05,y(118) left font sprintf('DejaVu Sans Bold,%g', name_type) textcolor rgb ink
+set label 11 plan at screen 0.05,y(156) left font body textcolor rgb ink
 do for [i=1:lines] { set label 20+i LINE[i] at screen 0.05,y(212 + AT[i]) left font body textcolor rgb ink }
 under = 224 + AT[lines] + 40
 set label 12 'middle of the pile, °C' at screen 0.05,y(under + 14) left font body textcolor rgb c_middle

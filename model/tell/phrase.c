@@ -219,20 +219,23 @@ struct phrase phrase_temp_span(const struct phrase_style *style, struct span tem
     return said;
 }
 
+/* Length of the number at the start, with the word before it in "under 1 %". */
+static int number_length(const char *text)
+{
+    size_t length = strcspn(text, " ");
+    if (isalpha((unsigned char)*text) && text[length])
+        length += 1 + strcspn(text + length + 1, " ");
+    return (int)length;
+}
+
 struct phrase phrase_ranged(struct phrase low, struct phrase mid, struct phrase high)
 {
     struct phrase said;
     if (strcmp(low.text, high.text) == 0)
         return mid;
-    int lead = (int)strcspn(mid.text, " ");
-    if (isalpha((unsigned char)*mid.text)) { /* "under 1 % (0-1)" */
-        snprintf(said.text, sizeof said.text, "%.40s (%.*s-%.*s)", mid.text,
-                 (int)strcspn(low.text, " "), low.text, (int)strcspn(high.text, " "), high.text);
-        return said;
-    }
+    int lead = number_length(mid.text);
     snprintf(said.text, sizeof said.text, "%.*s (%.*s-%.*s)%.48s", lead, mid.text,
-             (int)strcspn(low.text, " "), low.text, (int)strcspn(high.text, " "), high.text,
-             mid.text + lead);
+             number_length(low.text), low.text, number_length(high.text), high.text, mid.text + lead);
     return said;
 }
 

@@ -10,6 +10,7 @@
 #include "tell/range.h"
 #include "tell/section.h"
 #include "tell/text.h"
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -155,14 +156,37 @@ static void ways_write(FILE *script, const struct tale *tale)
     }
 }
 
+/* As large as finds room; the longest names in two lines of the least type. */
+static void name_write(FILE *script, const char *name)
+{
+    const double room = 1070.0, wide = 0.71; /* points; of a bold letter, in type sizes (measured) */
+    char first[PLAN_NAME], second[PLAN_NAME] = "";
+    double type = fmin(62.0, room / (wide * fmax(1.0, letters(name, strlen(name)))));
+    snprintf(first, sizeof first, "%s", name);
+    if (type < POSTER_TYPE) {
+        size_t cut = strlen(name) / 2;
+        while (name[cut] && name[cut] != ' ')
+            cut++;
+        if (!name[cut] || letters(name, cut) * wide * POSTER_TYPE > room)
+            for (cut = strlen(name) / 2; ((unsigned char)name[cut] & 0xC0) == 0x80;)
+                cut++;
+        snprintf(first, sizeof first, "%.*s", (int)cut, name);
+        snprintf(second, sizeof second, "%s", name + cut + (name[cut] == ' '));
+        type = POSTER_TYPE;
+    }
+    chart_text(script, "name", first);
+    chart_text(script, "more_name", second);
+    fprintf(script, "name_type = %g\n", type);
+}
+
 static void words_write(FILE *script, const struct wall *wall)
 {
     char text[2 * PLAN_NAME + 96];
     const struct scenario *scenario = wall->plates->scenario;
-    chart_text(script, "name", scenario->name);
-    snprintf(text, sizeof text, "plan: %s", scenario->plan[wall->plates->plan].name);
+    name_write(script, scenario->name);
+    const char *plan = scenario->plan[wall->plates->plan].name;
+    snprintf(text, sizeof text, "%s%s", letters(plan, strlen(plan)) > LETTERS - 8 ? "" : "plan: ", plan);
     chart_text(script, "plan", text);
-    fprintf(script, "name_type = %g\n", letters(scenario->name, strlen(scenario->name)) > 30 ? 40.0 : 62.0);
     snprintf(text, sizeof text, "A forecast: %d possible piles; in brackets and shade, 8 in 10 of them.",
              wall->tale->members);
     chart_text(script, "foot", text);

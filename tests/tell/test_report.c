@@ -330,6 +330,15 @@ static void a_film_is_an_animated_gif(void **state)
     free(bytes);
 }
 
+static void an_end_that_is_almost_nothing_keeps_its_word(void **state)
+{
+    (void)state;
+    assert_string_equal(phrase_ranged(phrase_share(0.0), phrase_share(0.004), phrase_share(0.03)).text,
+                        "under 1 (0-3) %");
+    assert_string_equal(phrase_ranged(phrase_share(0.0), phrase_share(0.0), phrase_share(0.004)).text,
+                        "0 (0-under 1) %");
+}
+
 /* The least type of what is drawn. */
 static double least_type(const char *svg)
 {
@@ -354,6 +363,13 @@ static void letters_of_a_poster_can_be_read_from_two_metres(void **state)
     assert_null(strstr(svg, "<script>alert"));
     assert_non_null(strstr(svg, "3 possible piles"));
     free(svg);
+    /* the longest name a scenario may have, without a blank to break it at */
+    memset(many->made->scenario.name, 'W', PLAN_NAME - 1);
+    svg = poster_draw(&many->report.tale, &many->report.plates, SKETCH_SVG, &size, &why);
+    assert_non_null(svg);
+    assert_near(least_type(svg), POSTER_TYPE, 0.0);
+    assert_int_equal(times(svg, "WWWWWWWWWWWWWWWWWWWWWWWWWWWWWWW"), 4); /* twice in the title, once in each line */
+    free(svg);
 }
 
 int main(void)
@@ -372,6 +388,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(shares_of_heat_are_those_of_all_members, open_many, close_many),
         cmocka_unit_test_setup_teardown(a_name_that_cannot_be_drawn_is_refused, open_many, close_many),
         cmocka_unit_test_setup_teardown(a_handover_says_what_stands_where, open_many, close_many),
+        cmocka_unit_test(an_end_that_is_almost_nothing_keeps_its_word),
         cmocka_unit_test(a_film_has_a_frame_a_day_or_every_few_of_a_long_season),
         cmocka_unit_test_setup_teardown(a_film_is_an_animated_gif, open_many, close_many),
         cmocka_unit_test_setup_teardown(letters_of_a_poster_can_be_read_from_two_metres, open_many,
