@@ -14,7 +14,7 @@ do for [i=1:lines] { set label 20+i LINE[i] at screen 0.05,y(212 + AT[i]) left f
 under = 224 + AT[lines] + 40
 set label 12 'middle of the pile, °C' at screen 0.05,y(under + 14) left font body textcolor rgb c_middle
 set label 13 'outside air' at screen 0.95,y(under + 14) right font body textcolor rgb c_outside
-set label 14 'through the pile, °C' at screen 0.05,y(1084) left font body textcolor rgb ink
+set label 14 'through the pile, '.temp at screen 0.05,y(1084) left font body textcolor rgb ink
 set label 15 'how heat left' at screen 0.05,y(1354) left font body textcolor rgb ink
 set label 16 foot at screen 0.05,y(1656) left font body textcolor rgb ink
 # the course

@@ -265,7 +265,8 @@ static bool put_all(FILE *out, const struct handover *h, const struct agenda_row
         page_element(out, "p", ready);
     fputs("</section>\n<h2>What stands where</h2>\n", out);
     put_bays(out, h, &due, style);
-    put_built(out, h, style);
+    if (!due.build)
+        put_built(out, h, style);
     put_past(out, h, row, rows, style);
     fputs("<h2>What is due</h2>\n", out);
     if (!put_errand(out, h, next_day(h), style, why))

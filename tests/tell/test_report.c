@@ -279,19 +279,24 @@ static void a_name_that_cannot_be_drawn_is_refused(void **state)
 
 /* ---- the others ---- */
 
-static void a_handover_says_what_stands_where(void **state)
+static char *handed_over(struct many *many, int day)
 {
-    struct many *many = *state;
     struct trouble why = {0};
     char *text = NULL;
     size_t size = 0;
     FILE *out = open_memstream(&text, &size);
     struct handover handover = {
-        .tale = many->report.tale, .day = 8, .file = "a<b>.yaml",
+        .tale = many->report.tale, .day = day, .file = "a<b>.yaml",
         .pile = {.scenario = &many->made->scenario, .param = &many->param, .record = many->record,
                  .members = MEMBERS, .room = many->room, .last_day = MADE_DAYS - 1}};
     assert_true(handover_write(out, &handover, &why));
     fclose(out);
+    return text;
+}
+
+static void a_handover_says_what_stands_where(void **state)
+{
+    char *text = handed_over(*state, 8);
     assert_non_null(strstr(text, "<th scope=\"row\">bay 1</th><td>this pile: 90 cm high, 1.10 m3, 58 % water"));
     assert_non_null(strstr(text, "<th scope=\"row\">bay 2</th><td>free</td>"));
     assert_non_null(strstr(text, "on Sun 26 October 2025 (day 9)"));
@@ -299,6 +304,15 @@ static void a_handover_says_what_stands_where(void **state)
     assert_null(strstr(text, "<script"));
     /* day 9: 56 C moved: 56.2, from 50.8 + 0.2*5.4 to 61.2 - 0.2*5.0 */
     assert_non_null(strstr(text, "<td>56 (52 to 60)</td>"));
+    free(text);
+}
+
+static void a_handover_on_the_day_of_building_has_no_pile_yet(void **state)
+{
+    char *text = handed_over(*state, 0);
+    assert_non_null(strstr(text, "<th scope=\"row\">bay 1</th><td>nothing yet: the pile is built that day"));
+    assert_null(strstr(text, "Built on"));
+    assert_non_null(strstr(text, "<strong>Sat 18 Oct</strong>"));
     free(text);
 }
 
@@ -388,6 +402,8 @@ int main(void)
         cmocka_unit_test_setup_teardown(shares_of_heat_are_those_of_all_members, open_many, close_many),
         cmocka_unit_test_setup_teardown(a_name_that_cannot_be_drawn_is_refused, open_many, close_many),
         cmocka_unit_test_setup_teardown(a_handover_says_what_stands_where, open_many, close_many),
+        cmocka_unit_test_setup_teardown(a_handover_on_the_day_of_building_has_no_pile_yet, open_many,
+                                        close_many),
         cmocka_unit_test(an_end_that_is_almost_nothing_keeps_its_word),
         cmocka_unit_test(a_film_has_a_frame_a_day_or_every_few_of_a_long_season),
         cmocka_unit_test_setup_teardown(a_film_is_an_animated_gif, open_many, close_many),
