@@ -4,13 +4,14 @@
 #include "ask/agenda.h"
 #include "ask/log.h"
 #include "tell/errand.h"
+#include "tell/excerpt.h"
 #include "tell/fetch.h"
 #include "tell/logsheet.h"
+#include "tell/look.h"
 #include "tell/margin.h"
 #include "tell/page.h"
 #include "tell/range.h"
 #include "tell/ready.h"
-#include "tell/report.h"
 #include "tell/steps.h"
 #include <stdlib.h>
 #include <string.h>
@@ -228,7 +229,7 @@ static void put_head(FILE *out, const struct handover *h)
 {
     const struct scenario *scenario = h->tale.scenario;
     char styles[16384];
-    snprintf(styles, sizeof styles, "%s%s", report_styles, tight);
+    snprintf(styles, sizeof styles, "%s%s", look_styles, tight);
     page_begin(out, "Handover", scenario->name, styles);
     fputs("<main>\n<header>\n", out);
     page_element(out, "h1", scenario->name);
@@ -244,7 +245,7 @@ static void put_end(FILE *out, const struct handover *h)
     char date[DATE_TEXT];
     date_write(date_at(h, h->day), date);
     fputs("<h2>Take care</h2>\n", out);
-    report_cautions(out, &h->tale);
+    excerpt_cautions(out, &h->tale);
     fputs("<h2>To know more</h2>\n<p>All that is known of the pile stands in the file ", out);
     page_text(out, h->file);
     fprintf(out, "; write what you read into it. <code>midden next FILE --day %s</code> says what to do on "

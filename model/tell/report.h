@@ -21,12 +21,4 @@ struct report {
 };
 
 bool report_write(FILE *out, const struct report *report, struct trouble *why);
-/* Styles that a handover shares. */
-extern const char report_styles[];
-/* Lines with one of some labels, "why have do": a list of each label and its sentence, or, without
- * `labels`, the sentences at the left edge as paragraphs. Returns how many there were. */
-struct margin;
-int report_lines(FILE *out, const struct margin *margin, const char *labels);
-/* The cautions that concern this pile, in full, each once. */
-void report_cautions(FILE *out, const struct tale *tale);
 #endif

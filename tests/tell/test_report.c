@@ -247,6 +247,8 @@ static void every_caution_stands_there_once_and_in_full(void **state)
                          tale_caution_applies(&many->report.tale, (enum tale_caution)i));
     assert_non_null(strstr(page, "draw 7"));
     assert_non_null(strstr(page, "midden 9.9.9"));
+    assert_non_null(strstr(page, "by at most 1e-13 of what passed")); /* the members' worst balance */
+    assert_non_null(strstr(page, "<th scope=\"row\">Sat 18 Oct</th><td data-label=\"what\">build</td>"));
     free(page);
 }
 
