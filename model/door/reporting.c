@@ -263,6 +263,8 @@ static bool tell(struct work *work, struct trouble *why)
         !command_of(work, why))
         return false;
     struct report report = report_of(work);
+    if ((report.tale.day = choice_day(ask, work->glance.scenario, why)) < 0)
+        return false;
     bool page = ask->output || (!ask->animation && !ask->poster);
     return (!ask->animation || tell_film(work, &report, why)) &&
            (!ask->poster || tell_poster(work, &report, why)) &&

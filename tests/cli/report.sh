@@ -77,6 +77,8 @@ ends 64 "a poster of no kind is refused" report "$garden" --poster "$tmp/wall.do
 judge "with the kinds there are" says ".svg, .pdf or .png"
 ends 64 "two outputs need two files" report "$garden" -o "$tmp/x.svg" --poster "$tmp/x.svg"
 ends 64 "one pile alone is no report" report --members 1 "$garden"
+ends 0 "a day may be asked of" report --members 2 "$garden" --plan 'leave it' --day 2025-11-01 -o "$tmp/day.html"
+judge "it stands in the answer" grep -qF '<dt>day</dt><dd>1 Nov (day 29): middle ' "$tmp/day.html"
 ends 64 "a plan that isn't there is named" report "$garden" --plan 'three turnz' -o "$tmp/y.html"
 ends 64 "it has no JSON" report --json "$garden"
 ends 64 "a handover has no poster" report "$garden" --handover --poster "$tmp/w.svg"
