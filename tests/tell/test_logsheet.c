@@ -51,7 +51,7 @@ static void each_column_is_a_key_of_a_reading(void **state)
     }
     strcat(text, "}\n");
     struct piles *p = piles_new(text, 0);
-    assert_int_equal(p->scenario.readings, 1);
+    assert_int_equal(p->scenario.readings, 6);
     assert_int_equal(p->scenario.last_reading, p->scenario.start + 3);
     free(p);
 }
