@@ -220,6 +220,7 @@ static double middle_of(const struct record_day *row) { return row->middle_K; }
 static double air_of(const struct record_day *row) { return row->air_K; }
 static double water_of(const struct record_day *row) { return row->water_share; }
 static double made_of(const struct record_day *row) { return row->heat_made_W; }
+static double core_of(const struct record_day *row) { return row->core_water_share; }
 static double wet_of(const struct record_day *row) { return row->wet_kg; }
 static double volume_of(const struct record_day *row) { return row->volume_m3; }
 
@@ -234,9 +235,11 @@ static void look(struct work *work)
     found->air_K = range(work, air_of, ask->day);
     found->water_share = range(work, water_of, ask->day);
     found->made_W = range(work, made_of, ask->day);
+    found->causes = cause_odds(found->odds, found->able.record, found->able.members, ask->scenario,
+                               ask->day + 1);
     work->pile = (struct change_pile){.scenario = ask->scenario, .plan = ask->plan, .day = ask->day,
                                       .wet_kg = range(work, wet_of, before).mid,
-                                      .water_share = range(work, water_of, before).mid,
+                                      .water_share = range(work, core_of, before).mid,
                                       .volume_m3 = range(work, volume_of, before).mid};
 }
 

@@ -9,6 +9,7 @@
 #ifndef ASK_WHY_H
 #define ASK_WHY_H
 #include "ask/budget.h"
+#include "ask/cause.h"
 #include "ask/change.h"
 #include "ask/held.h"
 #include "many/able.h"
@@ -42,6 +43,8 @@ struct why_found {
     struct able able;           /* of the plan as it is; its records hold the day's hours */
     struct budget_range budget;
     struct span middle_K, air_K, water_share, made_W; /* of the day: means, at its end, decay's heat */
+    struct cause_odds odds[CAUSES]; /* what ails it at that day's end, the commonest first */
+    int causes;
     int after_days;             /* days after it that there are, at most WHY_AFTER_DAYS */
     int use;                    /* whose ready date */
     struct why_effect effect[CHANGE_KINDS];     /* by kind */

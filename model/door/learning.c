@@ -9,14 +9,12 @@
 #include "door/answer.h"
 #include "door/choice.h"
 #include "door/climate.h"
+#include "door/fit.h"
 #include "door/glance.h"
 #include "door/scenario.h"
 #include "door/team.h"
 #include "tell/learn.h"
 #include <stdlib.h>
-#include <unistd.h>
-
-enum { LEAST_MEMBERS = 16 };
 
 struct work {
     const struct ask *ask;
@@ -29,42 +27,8 @@ struct work {
     int now;                    /* day of the last reading, from 0 */
 };
 
-/* "midden: 240 short seasons tried" */
-static void told(void *listener, int done, int of)
-{
-    int *seasons = listener;
-    if (done < of)
-        return;
-    *seasons += done;
-    fprintf(stderr, "\rmidden: learning, %d short seasons so far   ", *seasons);
-}
-
-static bool learn(struct work *work, struct trouble *why)
-{
-    const struct ask *ask = work->ask;
-    struct scenario *scenario = work->glance.scenario;
-    struct team_progress progress;
-    struct curve sky;
-    int seasons = 0;
-    scenario->last_day = work->now;
-    if (!climate_curve(&sky, scenario, ask->draw, why))
-        return false;
-    struct crew crew = team_crew(ask, scenario, work->glance.plan, &sky, work->stop, &progress);
-    if (crew.told) {
-        crew.told = told;
-        crew.listener = &seasons;
-    }
-    bool good = posterior_learn(&work->posterior, &crew, why);
-    if (crew.told && seasons > 0)
-        fputs("\r\033[K", stderr);
-    if (good)
-        learn_tell(&work->learnt, &work->posterior, &crew);
-    curve_free(&sky);
-    return good;
-}
-
 /* One of the two ensembles to the season's end. */
-static bool run(struct work *work, struct crew_done *done, struct able *able, const double *chance,
+static bool run(struct work *work, struct crew_done *done, struct able *able, bool learnt,
                 struct trouble *why)
 {
     const struct ask *ask = work->ask;
@@ -74,8 +38,11 @@ static bool run(struct work *work, struct crew_done *done, struct able *able, co
         return false;
     struct crew crew = team_crew(ask, work->glance.scenario, work->glance.plan, &sky, work->stop,
                                  &progress);
-    crew.chance = chance;
-    progress.part = chance != NULL;
+    if (learnt) {
+        crew.chance = work->posterior.chance;
+        crew.chance_of = &work->posterior.unknowns;
+    }
+    progress.part = learnt;
     progress.parts = 2;
     bool good = crew_run(done, &crew, why) && able_of(able, done, why);
     team_end(&progress);
@@ -113,13 +80,11 @@ static bool tell(const struct work *work, struct trouble *why)
 static bool something_to_learn(const struct work *work, struct trouble *why)
 {
     const struct scenario *scenario = work->glance.scenario;
-    if (work->ask->last < LEAST_MEMBERS)
+    if (work->ask->last < FIT_MEMBERS)
         return trouble_set(why, TROUBLE_USAGE, "learning takes %d possible piles at least; leave "
-                           "--members out", (int)LEAST_MEMBERS);
-    for (int i = 0; i < scenario->readings; i++)
-        if (scenario->reading[i].what != PLAN_READ_AIR)
-            return true;
-    return trouble_set(why, TROUBLE_ABSENT, "%s: no readings of the pile%s%s; write them under "
+                           "--members out", (int)FIT_MEMBERS);
+    return fit_readings(scenario, scenario->last_day) > 0 ||
+           trouble_set(why, TROUBLE_ABSENT, "%s: no readings of the pile%s%s; write them under "
                        "`readings`, or in a log as `midden sheet` prints it", work->ask->operand,
                        *scenario->log_file ? ", nor in " : "", scenario->log_file);
 }
@@ -128,12 +93,13 @@ static bool answer(struct work *work, struct trouble *why)
 {
     struct glance *glance = &work->glance;
     if (!glance_read(glance, work->ask, 0, why) || !something_to_learn(work, why) ||
-        (work->now = glance_now(glance, work->ask, why)) < 0 || !learn(work, why))
+        (work->now = glance_now(glance, work->ask, why)) < 0 ||
+        !fit_learn(&work->posterior, &work->learnt, work->ask, glance->scenario, glance->plan,
+                   work->now, work->stop, why))
         return false;
-    glance->scenario->last_day = glance->last_day;
     scenario_look_on(glance->scenario);
-    return run(work, &work->before, &work->able_before, NULL, why) &&
-           run(work, &glance->done, &work->able, work->posterior.chance, why) && tell(work, why);
+    return run(work, &work->before, &work->able_before, false, why) &&
+           run(work, &glance->done, &work->able, true, why) && tell(work, why);
 }
 
 bool learning_answer(const struct ask *ask, const volatile sig_atomic_t *stop, struct trouble *why)

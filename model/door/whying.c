@@ -4,6 +4,7 @@
 #include "door/answer.h"
 #include "door/choice.h"
 #include "door/climate.h"
+#include "door/fit.h"
 #include "door/scenario.h"
 #include "door/team.h"
 #include "run/jar.h"
@@ -21,6 +22,8 @@ struct work {
     struct curve sky;
     struct why_ask question;
     struct why_found found;
+    struct posterior posterior; /* of the piles that fit the readings, if there are any */
+    int readings;
     struct team_progress progress;
     enum why_day how;
     char guess[GUESS];
@@ -77,6 +80,21 @@ static bool choose_day(struct work *work, struct trouble *why)
     return true;
 }
 
+/* Readings up to that day make the possible piles those that fit; so few of them are taken as drawn. */
+static bool fit(struct work *work, const volatile sig_atomic_t *stop, struct trouble *why)
+{
+    struct why_ask *question = &work->question;
+    int until = question->day, readings = fit_readings(work->scenario, until);
+    if (readings == 0 || work->ask->last < FIT_MEMBERS)
+        return true;
+    if (!fit_learn(&work->posterior, NULL, work->ask, work->scenario, question->plan, until, stop, why))
+        return false;
+    work->readings = readings;
+    question->crew.chance = work->posterior.chance;
+    question->crew.chance_of = &work->posterior.unknowns;
+    return true;
+}
+
 /* One line, whether it is typed or comes from a file; none at all is no guess. */
 static void ask_first(struct work *work)
 {
@@ -95,7 +113,8 @@ static struct why_tale tale_of(const struct work *work)
 {
     return (struct why_tale){.found = &work->found, .scenario = work->scenario,
                              .plan = work->question.plan, .day = work->question.day,
-                             .hour = work->question.hour, .plan_named = work->ask->plan != NULL,
+                             .hour = work->question.hour, .readings = work->readings,
+                             .plan_named = work->ask->plan != NULL,
                              .how = work->how, .draw = work->ask->draw, .version = help_version,
                              .guess = work->guessed ? work->guess : NULL,
                              .room = work->found.able.room};
@@ -128,11 +147,12 @@ bool whying_answer(const struct ask *ask, const volatile sig_atomic_t *stop, str
     bool good = read_pile(work, stop, why) && choose_day(work, why);
     if (good)
         ask_first(work);
-    good = good && why_run(&work->found, &work->question, why);
+    good = good && fit(work, stop, why) && why_run(&work->found, &work->question, why);
     team_end(&work->progress);
     if (good)
         team_tell_failed(ask, &work->found.done);
     good = good && tell(work, why);
+    posterior_free(&work->posterior);
     why_free(&work->found);
     curve_free(&work->sky);
     free(work->scenario);

@@ -41,16 +41,30 @@ static void batch_free(struct batch *batch)
         curve_free(&batch->made[i]);
 }
 
+/* The row of a list with a name, first looked for where it stands in another; -1 = none. */
+static int row_of(const struct unknowns *list, const char *name, int first)
+{
+    if (first < list->count && strcmp(list->row[first].name, name) == 0)
+        return first;
+    for (int i = 0; i < list->count; i++)
+        if (strcmp(list->row[i].name, name) == 0)
+            return i;
+    return -1;
+}
+
 void crew_chances(const struct crew *crew, const struct unknowns *unknowns, int member,
                   double chance[UNKNOWN_MOST])
 {
-    const double *given = crew->chance ? crew->chance + (size_t)(member - crew->first) *
-                                                            (size_t)unknowns->count : NULL;
-    for (int k = 0; k < unknowns->count; k++)
-        chance[k] = given ? given[k]
-                          : unknown_chance(crew->other && crew->other[k] ? crew->other_draw
-                                                                         : crew->draw,
-                                           (uint32_t)member, unknowns->row[k].name);
+    for (int k = 0; k < unknowns->count; k++) {
+        const char *name = unknowns->row[k].name;
+        int row = crew->chance_of ? row_of(crew->chance_of, name, k) : -1;
+        bool other = crew->other && crew->other[k];
+        if (row >= 0)
+            chance[k] = crew->chance[(size_t)(member - crew->first) * (size_t)crew->chance_of->count
+                                     + (size_t)row];
+        else
+            chance[k] = unknown_chance(other ? crew->other_draw : crew->draw, (uint32_t)member, name);
+    }
 }
 
 static bool batch_draw(struct batch *batch, const struct crew *crew, const struct unknowns *unknowns,

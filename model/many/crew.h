@@ -20,7 +20,8 @@ struct crew {
     uint64_t draw;
     const bool *other;          /* [unknowns] which take their chance from another draw; NULL = none */
     uint64_t other_draw;
-    const double *chance;       /* [members][unknowns] in place of any draw; NULL = drawn */
+    const double *chance;       /* [members][chance_of->count]: what members hold, in place of a draw, for */
+    const struct unknowns *chance_of; /* these, by their names; NULL = all are drawn */
     int first, last;            /* members, from 1 */
     int threads;                /* at least 1 */
     int hours_day;              /* from 1: the day whose hours are kept; 0 = none */

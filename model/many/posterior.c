@@ -69,6 +69,7 @@ static bool run(struct learning *l, const double *chance, double *seen, double *
     struct crew crew = *l->crew;
     struct crew_done done;
     crew.chance = chance;
+    crew.chance_of = &l->p->unknowns;
     bool good = crew_run(&done, &crew, why);
     for (int i = 0; good && i < l->p->members; i++) {
         bool ran = !done.failed[i];

@@ -15,7 +15,7 @@
 struct posterior {
     struct unknowns unknowns;
     int members;
-    double *chance;             /* [members][unknowns.count]: for crew.chance */
+    double *chance;             /* [members][unknowns.count]: for crew.chance, with unknowns */
     double *log_likely;         /* [members] of the readings */
     double (*wild)[PLAN_READINGS]; /* [members] the chance that each reading is wild */
     double *seen;               /* [members][scenario.readings] */

@@ -2,7 +2,7 @@
 /* tell/learn.c - see tell/learn.h. */
 #include "tell/learn.h"
 #include "ask/outcome.h"
-#include "many/band.h"
+#include "tell/ails.h"
 #include "tell/json.h"
 #include "tell/range.h"
 #include "tell/ready.h"
@@ -11,7 +11,6 @@
 #include <string.h>
 
 static const double ICE_POINT_K = 273.15;
-enum { NAMED_MOST = 3 };
 
 static date_count day_read(const struct learn_tale *t, const struct plan_reading *reading)
 {
@@ -52,16 +51,6 @@ static bool wetness_changed(struct span before, struct span after)
     return fabs(after.mid - before.mid) > 0.35 * (before.high - before.low);
 }
 
-static struct phrase chance_of(const struct cause_odds *odds)
-{
-    return phrase_chance(band_chance(odds->piles, odds->of));
-}
-
-static bool ails(const struct cause_odds *odds, int causes)
-{
-    return causes > 0 && odds[0].cause != CAUSE_NONE;
-}
-
 static void say_answer(FILE *out, const struct learn_tale *t, const struct cause_odds *odds,
                        int causes)
 {
@@ -74,9 +63,8 @@ static void say_answer(FILE *out, const struct learn_tale *t, const struct cause
         saying_add(&said, "The pile is %s than it was taken for: %s %% water, not %s. ",
                    after.mid < before.mid ? "drier" : "wetter", percent_span(after).text,
                    percent_span(before).text);
-    else if (ails(odds, causes))
-        saying_add(&said, "The pile is most likely %s: %s. ", cause_said[odds[0].cause],
-                   chance_of(&odds[0]).text);
+    else if (ails_likely(odds, causes))
+        saying_add(&said, "The pile is most likely %s. ", ails_said(odds, 1).text);
     else
         saying_add(&said, "Your readings fit the pile you described, which works as it should. ");
     saying_add(&said, "%s", ready);
@@ -111,9 +99,7 @@ static void say_why(FILE *out, const struct learn_tale *t, const struct phrase_s
 {
     struct saying said = {""};
     say_course(&said, t, style);
-    for (int i = 0; i < causes && i < NAMED_MOST; i++)
-        saying_add(&said, "%s%s %s", i ? "; " : "", cause_said[odds[i].cause],
-                   chance_of(&odds[i]).text);
+    saying_add(&said, "%s", ails_said(odds, causes).text);
     phrase_line(out, "why", "%s", said.text);
 }
 
@@ -219,15 +205,12 @@ static double ask_water_wanted(const struct record *record, int day, int unused)
 static void say_do(FILE *out, const struct learn_tale *t, const struct phrase_style *style,
                    const struct cause_odds *odds, int causes)
 {
-    struct cause_test test = {NULL, NULL, NULL};
-    if (causes > 1)
-        test = cause_test(odds[0].cause, odds[1].cause);
-    if (test.what)
-        phrase_line(out, "do", "%s: %s = %s; %s = %s", test.what, test.shows,
-                    cause_word[odds[0].cause], test.else_shows, cause_word[odds[1].cause]);
+    struct saying test = ails_test(odds, causes);
+    if (*test.text)
+        phrase_line(out, "do", "%s", test.text);
     if (causes > 0 && odds[0].cause == CAUSE_DRY) {
         struct phrase_style poured = phrase_poured(style);
-        phrase_line(out, test.what ? "then" : "do", "%s of water would put it right if none ran "
+        phrase_line(out, *test.text ? "then" : "do", "%s of water would put it right if none ran "
                     "through: pour it slowly, layer by layer while you turn",
                     phrase_litres_span(&poured, range_of(t->after, ask_water_wanted, t->now, 0)).text);
     }
@@ -342,40 +325,11 @@ static json_t *unknown_object(const struct learn_unknown *u)
     return object;
 }
 
-static json_t *causes_list(const struct learn_tale *t)
-{
-    struct cause_odds odds[CAUSES];
-    json_t *list = json_array();
-    int causes = cause_odds(odds, t->after->record, t->after->members, t->after->scenario, t->now);
-    for (int i = 0; i < causes; i++) {
-        json_t *object = json_object();
-        struct span chance = band_chance(odds[i].piles, odds[i].of);
-        json_put_text(object, "cause", cause_word[odds[i].cause]);
-        json_put_span(object, "chance", chance, 1);
-        json_array_append_new(list, object);
-    }
-    return list;
-}
-
-static json_t *test_object(const struct learn_tale *t)
-{
-    struct cause_odds odds[CAUSES];
-    int causes = cause_odds(odds, t->after->record, t->after->members, t->after->scenario, t->now);
-    struct cause_test test = {NULL, NULL, NULL};
-    if (causes > 1)
-        test = cause_test(odds[0].cause, odds[1].cause);
-    if (!test.what)
-        return json_null();
-    json_t *object = json_object();
-    json_put_text(object, "what", test.what);
-    json_put_text(object, cause_word[odds[0].cause], test.shows);
-    json_put_text(object, cause_word[odds[1].cause], test.else_shows);
-    return object;
-}
-
 bool learn_json(FILE *out, const struct learn_tale *t, struct trouble *why)
 {
     json_t *object = json_object(), *readings = json_array(), *unknowns = json_array();
+    struct cause_odds odds[CAUSES];
+    int causes = cause_odds(odds, t->after->record, t->after->members, t->after->scenario, t->now);
     char now[DATE_TEXT];
     date_write(t->after->scenario->start + t->now - 1, now);
     for (int i = 0; i < t->learnt->readings; i++)
@@ -385,8 +339,8 @@ bool learn_json(FILE *out, const struct learn_tale *t, struct trouble *why)
     json_put_text(object, "now", now);
     json_put(object, "readings", readings);
     json_put(object, "unknowns", unknowns);
-    json_put(object, "causes", causes_list(t));
-    json_put(object, "test", test_object(t));
+    json_put(object, "causes", ails_causes(odds, causes));
+    json_put(object, "test", ails_test_object(odds, causes));
     json_put_span(object, "water_wanted_l", range_of(t->after, ask_water_wanted, t->now, 0), 1);
     json_put_number(object, "walks_kept_share", t->now_share);
     json_put(object, "forecast", json_season_object(t->after, true));

@@ -3,6 +3,7 @@
 #include "tell/why.h"
 #include "ask/outcome.h"
 #include "ask/ready.h"
+#include "tell/ails.h"
 #include "tell/otherwise.h"
 #include "tell/tale.h"
 #include <ctype.h>
@@ -205,6 +206,18 @@ static void say_why(FILE *out, const struct why_tale *tale, bool in_full)
     phrase_line(out, "why", "%s", said.text);
 }
 
+/* A pile that is warm needs no doctor. */
+static void say_ails(FILE *out, const struct why_tale *tale)
+{
+    const struct why_found *found = tale->found;
+    struct saying test = ails_test(found->odds, found->causes);
+    if (!ails_likely(found->odds, found->causes))
+        return;
+    phrase_line(out, "ails", "%s", ails_said(found->odds, found->causes).text);
+    if (*test.text)
+        phrase_line(out, "test", "%s", test.text);
+}
+
 /* ---- sure ---- */
 
 static const char *how_said(enum why_day how)
@@ -216,11 +229,14 @@ static const char *how_said(enum why_day how)
 static void say_sure(FILE *out, const struct why_tale *tale)
 {
     const struct why_found *found = tale->found;
-    char failed[48] = "";
+    char failed[48] = "", fit[128] = "";
+    if (tale->readings)
+        snprintf(fit, sizeof fit, " that fit your %s",
+                 phrase_count(tale->readings, "reading", "readings").text);
     if (found->able.failures)
         snprintf(failed, sizeof failed, "; %d not computed", found->able.failures);
-    phrase_line(out, "sure", "%d possible piles, watts their means; `%s`%s%s", found->able.members,
-                tale->scenario->plan[tale->plan].name, how_said(tale->how), failed);
+    phrase_line(out, "sure", "%d possible piles%s, watts their means; `%s`%s%s", found->able.members,
+                fit, tale->scenario->plan[tale->plan].name, how_said(tale->how), failed);
 }
 
 /* ---- do ---- */
@@ -335,6 +351,7 @@ void why_text(FILE *out, const struct why_tale *tale, const struct phrase_style 
     say_why(out, tale, in_full);
     if (in_full)
         say_limits(out, tale);
+    say_ails(out, tale);
     say_sure(out, tale);
     say_do(out, tale, style);
     say_not(out, tale);

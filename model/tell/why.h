@@ -11,6 +11,7 @@ struct why_tale {
     const struct why_found *found;
     const struct scenario *scenario;
     int plan, day, hour;        /* day and hour from 0; hour -1 = the day */
+    int readings;               /* that the piles were brought in keeping with */
     bool plan_named;
     enum why_day how;           /* that day was chosen */
     long long draw;

@@ -6,6 +6,7 @@
  */
 #include "tell/why_json.h"
 #include "ask/ready.h"
+#include "tell/ails.h"
 #include "tell/json.h"
 #include "tell/otherwise.h"
 #include <math.h>
@@ -164,6 +165,9 @@ bool why_json(FILE *out, const struct why_tale *tale, struct trouble *why)
     json_put_span(object, "water_share", found->water_share, 1);
     json_put(object, "limits", limits_object(tale));
     json_put(object, "held_back_by", held_object(tale));
+    json_put(object, "readings", json_integer(tale->readings));
+    json_put(object, "causes", ails_causes(found->odds, found->causes));
+    json_put(object, "test", ails_test_object(found->odds, found->causes));
     json_put(object, "after_days", json_integer(found->after_days));
     json_put_text(object, "ready_for", ready_use_word[found->use]);
     json_put(object, "changes", changes_array(tale));

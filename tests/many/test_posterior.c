@@ -121,7 +121,8 @@ static void pure_noise_does_no_harm(void **state)
     learn(b, &p);
     b->scenario.last_day = 30;
     for (int pass = 0; pass < 2; pass++) {
-        b->crew.chance = pass ? p.chance : NULL;
+        b->crew.chance = p.chance;
+        b->crew.chance_of = pass ? &p.unknowns : NULL;
         assert_true(crew_run(&done, &b->crew, &b->why));
         for (int i = 0; i < MEMBERS; i++)
             (pass ? after : before)[i] = done.record[i].day[30].middle_K;

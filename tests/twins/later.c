@@ -82,6 +82,7 @@ int main(int argc, char **argv)
     scenario.last_day = end;
     good = good && run(&crew, &done[0], &able[0], &why);
     crew.chance = p.chance;
+    crew.chance_of = &p.unknowns;
     if (!good || !run(&crew, &done[1], &able[1], &why)) {
         fprintf(stderr, "%s\n", why.text);
         return 1;

@@ -101,7 +101,7 @@ int main(int argc, char **argv)
         struct crew_done done;
         struct able able;
         scenario.last_day = end;
-        crew.chance = NULL;
+        crew.chance_of = NULL;
         if (!twin_make(twin, &crew, 77, t, &why))
             continue;
         twin_read(twin, &scenario, (uint64_t)t);
@@ -113,6 +113,7 @@ int main(int argc, char **argv)
         }
         scenario.last_day = end;
         crew.chance = p.chance;
+        crew.chance_of = &p.unknowns;
         if (!crew_run(&done, &crew, &why) || !able_of(&able, &done, &why))
             return 1;
         fprintf(stderr, "twin %d: %d stages, %d rounds, %d seasons, %.2f moved\n", t, p.stages,
