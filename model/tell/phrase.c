@@ -202,6 +202,12 @@ struct phrase phrase_count(long count, const char *one, const char *many)
     return said;
 }
 
+/* "(5-7)", but "(-11 to -7)": a dash and a minus are hard to tell apart. */
+static const char *dash(double low, double high)
+{
+    return low < 0.0 || high < 0.0 ? " to " : "-";
+}
+
 struct phrase phrase_temp_span(const struct phrase_style *style, struct span temp_K)
 {
     struct phrase low = phrase_temp(style, temp_K.low), mid = phrase_temp(style, temp_K.mid);
@@ -214,8 +220,8 @@ struct phrase phrase_temp_span(const struct phrase_style *style, struct span tem
     for (int i = 0; i < 3; i++)
         F[i] = whole(C[i] * 1.8 + 32.0);
     struct phrase said;
-    snprintf(said.text, sizeof said.text, "%.0f %sC (%.0f-%.0f), %.0f %sF (%.0f-%.0f)", C[1], degree,
-             C[0], C[2], F[1], degree, F[0], F[2]);
+    snprintf(said.text, sizeof said.text, "%.0f %sC (%.0f%s%.0f), %.0f %sF (%.0f%s%.0f)", C[1], degree,
+             C[0], dash(C[0], C[2]), C[2], F[1], degree, F[0], dash(F[0], F[2]), F[2]);
     return said;
 }
 
@@ -267,8 +273,8 @@ struct phrase phrase_span(struct span span, double factor)
     if (low == high)
         snprintf(said.text, sizeof said.text, "%.*f", places, mid);
     else
-        snprintf(said.text, sizeof said.text, "%.*f (%.*f-%.*f)", places, mid, places, low, places,
-                 high);
+        snprintf(said.text, sizeof said.text, "%.*f (%.*f%s%.*f)", places, mid, places, low,
+                 dash(low, high), places, high);
     return said;
 }
 
