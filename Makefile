@@ -66,7 +66,7 @@ ifneq ($(and $(LEFT_OUT),$(filter test check,$(MAKECMDGOALS))),)
 endif
 TESTS := $(filter-out $(LEFT_OUT),$(TESTS))
 FAST  := $(filter $(FAST_FOLDERS:%=%/%) many/test_crew many/test_posterior ask/test_search ask/test_left \
-  ask/test_why,$(TESTS))
+  ask/test_why ask/test_lesson,$(TESTS))
 SLOW  := $(filter-out $(FAST),$(TESTS))
 
 .PHONY: all demo test check browser layers strict bench twins validate calibrate thumb docs plots install uninstall deb clean help
