@@ -9,6 +9,7 @@
 #include "door/climate.h"
 #include "door/comparing.h"
 #include "door/learning.h"
+#include "door/lessoning.h"
 #include "door/mixing.h"
 #include "door/paper.h"
 #include "door/reporting.h"
@@ -166,6 +167,11 @@ static bool do_report(const struct ask *ask, struct trouble *why)
     return reporting_answer(ask, &stopped_by, why);
 }
 
+static bool do_lesson(const struct ask *ask, struct trouble *why)
+{
+    return lessoning_answer(ask, &stopped_by, why);
+}
+
 static bool do_help(const struct ask *ask, struct trouble *why)
 {
     struct answer answer;
@@ -186,7 +192,8 @@ static bool obey(const struct ask *ask, struct trouble *why)
         [HELP_NEW] = do_new, [HELP_CHECK] = do_check, [HELP_MIX] = mixing_answer,
         [HELP_RUN] = do_run, [HELP_COMPARE] = do_compare, [HELP_SEARCH] = do_search,
         [HELP_NEXT] = do_next, [HELP_SHEET] = do_sheet, [HELP_LEARN] = do_learn,
-        [HELP_WHY] = do_why, [HELP_REPORT] = do_report, [HELP_LIST] = do_list};
+        [HELP_WHY] = do_why, [HELP_LESSON] = do_lesson, [HELP_REPORT] = do_report,
+        [HELP_LIST] = do_list};
     if (ask->given[HELP_HELP] || ask->given[HELP_VERSION])
         return do_help(ask, why);
     return commands[ask->command](ask, why);
@@ -238,7 +245,7 @@ int main(int argc, char **argv)
     if (*why.text)
         complain(&ask, &why);
     ask_free(&ask);
-    if (stopped_by && ask.command == HELP_SEARCH && (!*why.text))
+    if (stopped_by && (ask.command == HELP_SEARCH || ask.command == HELP_LESSON) && !*why.text)
         return 128 + stopped_by; /* told, but cut short */
     return trouble_status(why.kind);
 }

@@ -60,6 +60,11 @@ const struct help_command_row help_commands[HELP_COMMANDS] = {
                      "One HTML file that needs nothing beside it, for a phone, paper or the shelf. The "
                      "first plan is told of, or the first named by --plan; those named, else all plans "
                      "of the scenario, are set side by side."},
+    [HELP_LESSON] = {"lesson", "SCENARIO.yaml",
+                     "tells forty minutes with a class, with this pile's numbers",
+                     "What to do, to ask and to show, step by step; experiments that a class can't wait "
+                     "for (two sizes, a turn, three wetnesses, a winter's blanket) are run with this pile. "
+                     "--plan may be given twice, for the two that are set side by side."},
     [HELP_LIST] = {"list", "TABLE", "shows a table of what the program knows",
                    "Without TABLE it names the tables."},
 };
@@ -68,9 +73,10 @@ enum {
     CHECK = 1u << HELP_CHECK, MIX = 1u << HELP_MIX, RUN = 1u << HELP_RUN, LIST = 1u << HELP_LIST,
     COMPARE = 1u << HELP_COMPARE, SEARCH = 1u << HELP_SEARCH,
     NEXT = 1u << HELP_NEXT, SHEET = 1u << HELP_SHEET, LEARN = 1u << HELP_LEARN,
-    WHY = 1u << HELP_WHY,
+    WHY = 1u << HELP_WHY, LESSON = 1u << HELP_LESSON,
     REPORT = 1u << HELP_REPORT,
-    MANY = RUN | COMPARE | SEARCH | NEXT | SHEET | LEARN | WHY | REPORT, ALL = (1u << HELP_COMMANDS) - 1
+    MANY = RUN | COMPARE | SEARCH | NEXT | SHEET | LEARN | WHY | LESSON | REPORT,
+    ALL = (1u << HELP_COMMANDS) - 1
 };
 
 const struct help_option_row help_options[HELP_OPTIONS] = {
@@ -79,13 +85,14 @@ const struct help_option_row help_options[HELP_OPTIONS] = {
     [HELP_CSV] = {"csv", 0, NULL, RUN, "answer as CSV: one row a day, with every flux"},
     [HELP_OUTPUT] = {"output", 'o', "FILE", ALL, "write the answer to FILE, whole or not at all"},
     [HELP_FORCE] = {"force", 0, NULL, ALL, "let outputs replace files that are there"},
-    [HELP_PLAN] = {"plan", 0, "NAME", RUN | COMPARE | NEXT | SHEET | LEARN | WHY | REPORT,
+    [HELP_PLAN] = {"plan", 0, "NAME", RUN | COMPARE | NEXT | SHEET | LEARN | WHY | LESSON | REPORT,
                    "follow this plan of the scenario"},
-    [HELP_DAY] = {"day", 0, "DAY", RUN | SEARCH | NEXT | SHEET | WHY | REPORT,
+    [HELP_DAY] = {"day", 0, "DAY", RUN | SEARCH | NEXT | SHEET | WHY | LESSON | REPORT,
                   "tell of this day (run: too), or begin with it: a date (2026-02-28) or a number from 1"},
     [HELP_HOUR] = {"hour", 0, "H", WHY, "tell of this hour of the day, 0 to 23, instead of its mean"},
-    [HELP_ASK_FIRST] = {"ask-first", 0, NULL, WHY,
-                        "ask for a guess before the answer: one line is read from standard input"},
+    [HELP_ASK_FIRST] = {"ask-first", 0, NULL, WHY | LESSON,
+                        "ask for a guess before the answer, or before each step of a lesson: one line is read from "
+                         "standard input"},
     [HELP_WRITE] = {"write", 0, "FILE", SEARCH, "write the scenario with the plan that was found"},
     [HELP_CALENDAR] = {"calendar", 0, "FILE.ics", NEXT,
                        "write all days of work and of reading as a calendar (iCalendar)"},
@@ -98,7 +105,7 @@ const struct help_option_row help_options[HELP_OPTIONS] = {
     [HELP_POSTER] = {"poster", 0, "FILE", REPORT,
                      "write a poster for a wall, A2; FILE ends in .svg, .pdf or .png (needs gnuplot)"},
     [HELP_MEMBERS] = {"members", 0, "N", MIX | MANY,
-                      "how many possible piles (64); with run and mix, 1 is the central one alone; A-B "
+                      "how many possible piles (64; of a lesson 16); with run and mix, 1 is the central one alone; A-B "
                       "with run computes only those and writes them as a shard to -o FILE"},
     [HELP_SENSITIVITY] = {"sensitivity", 0, NULL, RUN,
                           "which unknown carries the variance of the answers (Sobol indices), from "
@@ -114,9 +121,9 @@ const struct help_option_row help_options[HELP_OPTIONS] = {
     [HELP_SET] = {"set", 0, "NAME=VALUE", MIX | MANY,
                   "change a number of the model for this run (midden list parameters); may be "
                   "given several times"},
-    [HELP_PLOT] = {"plot", 0, "DIR", RUN | COMPARE | SEARCH | WHY,
+    [HELP_PLOT] = {"plot", 0, "DIR", RUN | COMPARE | SEARCH | WHY | LESSON,
                    "draw pictures into the folder DIR (needs gnuplot)"},
-    [HELP_LONG] = {"long", 0, NULL, MIX | (MANY & ~(NEXT | SHEET | REPORT)) | LIST,
+    [HELP_LONG] = {"long", 0, NULL, MIX | (MANY & ~(NEXT | SHEET | LESSON | REPORT)) | LIST,
                    "the long form: of a season a line a day, of a mix its ingredients, assumed "
                    "values and cautions in full"},
     [HELP_QUIET] = {"quiet", 'q', NULL, ALL, "no notes on standard error, only trouble"},

@@ -76,12 +76,22 @@ static void terminal(FILE *script, int kind, const char *name)
                 CHART_WIDTH, CHART_HEIGHT, CHART_WIDTH, CHART_HEIGHT);
 }
 
-void picture_script(FILE *script, const char *name)
+/* The lines of plots/NAME.gp; of `lesson_sizes` those of plots/lesson.gp if it has none of its own. */
+static const char *const *lines_of(const char *name, size_t length)
 {
     for (int i = 0; plots_rows[i].name; i++)
-        if (!strcmp(plots_rows[i].name, name))
-            for (int j = 0; plots_rows[i].line[j]; j++)
-                fputs(plots_rows[i].line[j], script);
+        if (strlen(plots_rows[i].name) == length && !memcmp(plots_rows[i].name, name, length))
+            return plots_rows[i].line;
+    return NULL;
+}
+
+void picture_script(FILE *script, const char *name)
+{
+    const char *const *line = lines_of(name, strlen(name));
+    if (!line)
+        line = lines_of(name, strcspn(name, "_"));
+    for (; line && *line; line++)
+        fputs(*line, script);
 }
 
 static bool script_write(struct shelf *shelf, const struct picture_set *set, int which, int kind,

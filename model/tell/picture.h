@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* tell/picture.h - a list of pictures, drawn by gnuplot, whole or absent.
  *
- * Knows nothing of what is drawn: a picture is a name, which is that of its script in plots/ too,
- * and figures that the asker writes before it.
+ * Knows nothing of what is drawn: a picture is a name, which is that of its script in plots/ too
+ * (of several that share one: its beginning, up to `_`), and figures that the asker writes before it.
  */
 #ifndef TELL_PICTURE_H
 #define TELL_PICTURE_H
