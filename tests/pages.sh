@@ -1,6 +1,6 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# tests/pages.sh - rewrites docs/tables/ and runs the commands that the pages show.
+# tests/pages.sh - rewrites docs/tables/ and the teaching pages, runs the commands that the pages show.
 #
 #     sh tests/pages.sh MIDDEN
 #
@@ -53,5 +53,6 @@ while IFS=$tab read -r where command; do
         bad=1
     fi
 done <"$scratch/commands"
+sh tests/teaching.sh "$midden" || bad=1
 echo "docs: tables rewritten, $ran commands of the pages run"
 exit $bad

@@ -131,6 +131,14 @@ static json_t *wets(const struct lesson_found *found)
     return list;
 }
 
+static json_t *damp_most(const struct lesson_found *found)
+{
+    json_t *object = json_object();
+    json_put(object, "piles", json_integer(found->damp_most));
+    json_put(object, "of", json_integer(found->wet_sets));
+    return object;
+}
+
 static json_t *turn(const struct lesson_found *found)
 {
     json_t *object = json_object();
@@ -228,6 +236,7 @@ bool lesson_json(FILE *out, const struct lesson_tale *tale, struct trouble *why)
     json_put(object, "sizes", sizes(found));
     json_put(object, "turn", turn(found));
     json_put(object, "wetness", wets(found));
+    json_put(object, "damp_uses_most", damp_most(found));
     json_put(object, "winter", winter(found));
     json_put(object, "two_plans", plans(found));
     json_put(object, "steps", steps(tale));
