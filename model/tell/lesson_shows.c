@@ -197,6 +197,18 @@ static struct saying show_wets(const struct lesson_tale *tale, const struct phra
     return said;
 }
 
+/* Where the season goes on for long enough after the coldest day in 8 of 10 piles. */
+static void say_waking(struct saying *said, const struct lesson_found *f)
+{
+    saying_add(said, "Bare, decay makes %s W on that day", lesson_shows_count(f->cold_made_W).text);
+    if (isfinite(f->later_made_W.mid) && isfinite(f->later_made_W.high))
+        saying_add(said, " and up to %s W later: in %d of %d it %s.",
+                   lesson_shows_count(f->later_made_W).text, f->wakes, f->winter_pairs,
+                   2 * f->wakes > f->winter_pairs ? "only paused" : "picks up again");
+    else
+        saying_add(said, "; the season ends too soon after it to tell whether the pile wakes.");
+}
+
 static struct saying show_winter(const struct lesson_tale *tale, const struct phrase_style *style)
 {
     const struct lesson_found *f = tale->found;
@@ -215,10 +227,7 @@ static struct saying show_winter(const struct lesson_tale *tale, const struct ph
                phrase_length(style, lesson_try_cover_m).text,
                phrase_day(winter->start + f->cover_day).text, warmer(style, f->gain_K[0]).text,
                warmer(style, f->gain_K[1]).text);
-    saying_add(&said, "Bare, decay makes %s W on that day and up to %s W later: in %d of %d it %s.",
-               lesson_shows_count(f->cold_made_W).text, lesson_shows_count(f->later_made_W).text,
-               f->wakes, f->winter_pairs,
-               2 * f->wakes > f->winter_pairs ? "only paused" : "picks up again");
+    say_waking(&said, f);
     return said;
 }
 
@@ -258,7 +267,7 @@ static void say_gain(struct saying *said, const struct lesson_found *f)
     if (whole(days->low) != whole(days->high))
         saying_add(said, " (pile by pile: %s to %s)", sooner(days->low).text,
                    sooner(days->high).text);
-    if (days->low >= 1)
+    if (whole(days->low) >= 1)
         saying_add(said, ", about %s for each day won",
                    phrase_minutes(f->pair.extra_person_s.mid / days->mid).text);
     else

@@ -8,6 +8,7 @@
 #include "tell/lesson.h"
 #include "lib/near.h"
 #include "tell/lesson_find.h"
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -246,6 +247,8 @@ static void cold_pauses_where_it_only_pauses(void **state)
                                            "of 11 it only paused."));
     made->found.wakes = 4;
     assert_true(shows(made, LESSON_WINTER, "in 4 of 11 it picks up again."));
+    made->found.later_made_W.high = NAN;
+    assert_true(shows(made, LESSON_WINTER, "7 (5-9) W on that day; the season ends too soon after it"));
     made->found.winter_moved = true;
     assert_true(shows(made, LESSON_WINTER, "This season has no frost, so the same pile is begun on 4 October 2025."));
     free(made);
