@@ -13,6 +13,7 @@
 #include "door/glance.h"
 #include "door/scenario.h"
 #include "door/team.h"
+#include "run/jar.h"
 #include "tell/learn.h"
 #include <stdlib.h>
 
@@ -80,20 +81,25 @@ static bool tell(const struct work *work, struct trouble *why)
 static bool something_to_learn(const struct work *work, struct trouble *why)
 {
     const struct scenario *scenario = work->glance.scenario;
+    char date[DATE_TEXT];
+    date_write(scenario->start + work->now, date);
     if (work->ask->last < FIT_MEMBERS)
         return trouble_set(why, TROUBLE_USAGE, "learning takes %d possible piles at least; leave "
                            "--members out", (int)FIT_MEMBERS);
-    return fit_readings(scenario, scenario->last_day) > 0 ||
-           trouble_set(why, TROUBLE_ABSENT, "%s: no readings of the pile%s%s; write them under "
+    if (jar_is_held(scenario))
+        return trouble_set(why, TROUBLE_NO, "a jar is held at its temperature by whoever keeps it, so that "
+                           "readings of it tell nothing");
+    return fit_readings(scenario, work->now) > 0 ||
+           trouble_set(why, TROUBLE_ABSENT, "%s: no readings of the pile%s%s up to %s; write them under "
                        "`readings`, or in a log as `midden sheet` prints it", work->ask->operand,
-                       *scenario->log_file ? ", nor in " : "", scenario->log_file);
+                       *scenario->log_file ? ", nor in " : "", scenario->log_file, date);
 }
 
 static bool answer(struct work *work, struct trouble *why)
 {
     struct glance *glance = &work->glance;
-    if (!glance_read(glance, work->ask, 0, why) || !something_to_learn(work, why) ||
-        (work->now = glance_now(glance, work->ask, why)) < 0 ||
+    if (!glance_read(glance, work->ask, 0, why) ||
+        (work->now = glance_now(glance, work->ask, why)) < 0 || !something_to_learn(work, why) ||
         !fit_learn(&work->posterior, &work->learnt, work->ask, glance->scenario, glance->plan,
                    work->now, work->stop, why))
         return false;

@@ -87,8 +87,8 @@ const struct help_option_row help_options[HELP_OPTIONS] = {
     [HELP_FORCE] = {"force", 0, NULL, ALL, "let outputs replace files that are there"},
     [HELP_PLAN] = {"plan", 0, "NAME", RUN | COMPARE | NEXT | SHEET | LEARN | WHY | LESSON | REPORT,
                    "follow this plan of the scenario"},
-    [HELP_DAY] = {"day", 0, "DAY", RUN | SEARCH | NEXT | SHEET | WHY | LESSON | REPORT,
-                  "tell of this day (run: too), or begin with it: a date (2026-02-28) or a number from 1"},
+    [HELP_DAY] = {"day", 0, "DAY", RUN | SEARCH | NEXT | SHEET | LEARN | WHY | LESSON | REPORT,
+                  "tell of this day (run: too), begin with it, or learn up to it: a date (2026-02-28) or a number from 1"},
     [HELP_HOUR] = {"hour", 0, "H", WHY, "tell of this hour of the day, 0 to 23, instead of its mean"},
     [HELP_ASK_FIRST] = {"ask-first", 0, NULL, WHY | LESSON,
                         "ask for a guess before the answer, or before each step of a lesson: one line is read from "

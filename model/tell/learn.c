@@ -79,7 +79,7 @@ static void say_course(struct saying *said, const struct learn_tale *t,
     const struct plan_reading *last = NULL, *most = NULL;
     for (int i = 0; i < scenario->readings; i++) {
         const struct plan_reading *r = &scenario->reading[i];
-        if (r->what != PLAN_READ_MIDDLE || t->learnt->reading[i].suspect)
+        if (r->what != PLAN_READ_MIDDLE || t->learnt->reading[i].suspect || r->day >= t->now)
             continue;
         if (!last || r->day > last->day)
             last = r;
@@ -223,6 +223,8 @@ static void say_readings(FILE *out, const struct learn_tale *t, const struct phr
         const struct learn_reading *r = &t->learnt->reading[i];
         char place[40];
         bool temp = r->reading->what <= PLAN_READ_INSIDE;
+        if (r->reading->day >= t->now)
+            continue;
         struct phrase shown = {"-"}, fitted = {"-"};
         if (temp || r->reading->what == PLAN_READ_AIR)
             shown = phrase_temp(style, r->reading->value);
@@ -333,7 +335,8 @@ bool learn_json(FILE *out, const struct learn_tale *t, struct trouble *why)
     char now[DATE_TEXT];
     date_write(t->after->scenario->start + t->now - 1, now);
     for (int i = 0; i < t->learnt->readings; i++)
-        json_array_append_new(readings, reading_object(t, &t->learnt->reading[i]));
+        if (t->learnt->reading[i].reading->day < t->now)
+            json_array_append_new(readings, reading_object(t, &t->learnt->reading[i]));
     for (int i = 0; i < t->learnt->unknowns; i++)
         json_array_append_new(unknowns, unknown_object(&t->learnt->unknown[i]));
     json_put_text(object, "now", now);

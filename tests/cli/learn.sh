@@ -54,6 +54,9 @@ for u in a["unknowns"]:
 assert abs(sum(c["chance"] for c in a["causes"]) - 1) < 1e-9
 assert a["forecast"]["members"] == 16 and a["forecast"]["days"][0]["day"] == 1
 END
+ends 0 "as of an earlier day" learn "$tmp/log.yaml" --members 16 --day 2025-09-27 --json -o "$tmp/early"
+judge "later readings don't count" [ "$(jq '.readings | length' "$tmp/early")" = 3 ]
+ends 66 "before the first reading there is nothing to learn" learn "$tmp/log.yaml" --day 2025-09-21
 cp "$tmp/json" "$tmp/first"
 ends 0 "again" learn "$tmp/log.yaml" --members 16 --json --threads 1 -o "$tmp/json" --force
 judge "with one thread, byte for byte the same" cmp -s "$tmp/first" "$tmp/json"
