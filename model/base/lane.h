@@ -124,6 +124,11 @@ static inline lane lane_abs(lane x)
 }
 #endif
 
+static inline lane_mask lane_everybody(void)
+{
+    return lane_less(lane_of(0), lane_of(1));
+}
+
 static inline bool lane_any(lane_mask m)
 {
     int64_t any = 0;

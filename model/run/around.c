@@ -27,12 +27,17 @@ void around_param(struct around *a, const struct param param[LANES],
     }
 }
 
-void around_day(struct around *a, int day)
+void around_day_of(struct around *a, int i, int day)
 {
     for (int k = 0; k <= MESH_SOIL_LAYERS; k++)
-        for (int i = 0; i < LANES; i++)
-            lane_put(&a->ground_over_K[k], i,
-                     curve_ground_K(a->sky[i], GROUND_M[k], (day + 0.5) * 86400.0) - GAS_ICE_POINT_K);
+        lane_put(&a->ground_over_K[k], i,
+                 curve_ground_K(a->sky[i], GROUND_M[k], (day + 0.5) * 86400.0) - GAS_ICE_POINT_K);
+}
+
+void around_day(struct around *a, int day)
+{
+    for (int i = 0; i < LANES; i++)
+        around_day_of(a, i, day);
 }
 
 static lane at(const struct around *a, enum curve_thing thing, lane time_s)

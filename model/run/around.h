@@ -19,6 +19,7 @@ void around_param(struct around *around, const struct param param[LANES],
                   const struct plan_place_on_earth *place, const struct curve *const sky[LANES]);
 /* Undisturbed ground of a day: its noon. */
 void around_day(struct around *around, int day);
+void around_day_of(struct around *around, int member, int day); /* of one member alone */
 /* Weather at each member's moment into `outside`; skins and soil are left as they are. Rain is the
  * rate of that moment; a step puts its own mean in its place. */
 void around_fill(const struct around *around, lane time_s, struct outside *outside);

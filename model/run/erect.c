@@ -108,5 +108,5 @@ void erect_pile(struct keeper *h)
     for (int c = 0; c < h->pile->mesh->cells; c++)
         pile_state(h->pile, STATE_OXYGEN)[c] = lane_of(0.2);
     keeper_skin(h);
-    settle_pile(h->balance, lane_of(0), NULL);
+    settle_pile(h->balance, lane_everybody(), lane_of(0), NULL);
 }

@@ -80,7 +80,7 @@ static bool turn(struct keeper *h, const struct plan_event *event, int day, stru
         keeper_warm_soil(h);
     h->bay = bay;
     if (keep) {
-        settle_pile(h->balance, lane_of(0), NULL);
+        settle_pile(h->balance, lane_everybody(), lane_of(0), NULL);
         move_add(h->pile, h->spare, &kept, 0);
     }
     h->covers = 0; /* whatever lay on top was taken off */
@@ -198,7 +198,7 @@ bool hands_do(struct keeper *h, const struct plan_event *event, int day,
     if (!perform(h, event, day, &cost, why))
         return false;
     keeper_skin(h);
-    settle_pile(h->balance, lane_of(0), NULL);
+    settle_pile(h->balance, lane_everybody(), lane_of(0), NULL);
     for (int i = 0; i < LANES; i++)
         done[i] = (struct record_event){
             .day = day + 1, .deed = event->deed, .way = event->way,

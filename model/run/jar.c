@@ -161,7 +161,7 @@ static void begin(struct jar *j)
     around_day(&s->around, 0);
     setting_build(s);
     s->step.time_s = lane_of(0);
-    s->settled_s = 0;
+    s->settled_s = lane_of(0);
     j->over_K = lane_of(bay->held_K - GAS_ICE_POINT_K);
     j->longest_s = lane_min(s->step.longest_s, lane_of(LONGEST_S));
     double share = bay->held_water_share;
@@ -187,8 +187,9 @@ static bool end_day(const struct jar *j, int day, struct record record[LANES], s
     struct setting *s = j->setting;
     struct balance *b = &s->balance;
     setting_settle(s, (day + 1) * SETTING_DAY_S);
+    struct midnight midnight = midnight_all(day);
     struct pile_weighed w = pile_weigh(&s->pile, b->decay.microbe_c_to_n, b->decay.humus_c_to_n);
-    if (!ledger_check(&s->ledger, &w, day, why))
+    if (!ledger_check(&s->ledger, &w, &midnight, why))
         return false;
     balance_fill(b, s->pile.y, s->step.rate); /* for what is read; its flows are of no held jar */
     lane moist = 1.0 - b->medium.vapour_Pa[0] / b->outside.air_Pa;
@@ -197,8 +198,8 @@ static bool end_day(const struct jar *j, int day, struct record record[LANES], s
     for (int i = 0; i < s->setup->pictures; i++)
         if (s->setup->picture_day[i] == day + 1 && !watch_picture(&s->watch, day + 1, record, why))
             return false;
-    watch_day(&s->watch, day, record);
-    survey_day(&s->survey, day, record);
+    watch_day(&s->watch, &midnight, record);
+    survey_day(&s->survey, &midnight, record);
     for (int i = 0; i < LANES; i++)
         record[i].days = day + 1;
     return true;

@@ -32,19 +32,20 @@ static enum flux largest(const struct ledger *l, int balance, int member)
     return (enum flux)best;
 }
 
-bool ledger_check(struct ledger *l, const struct pile_weighed *w, int day, struct trouble *why)
+bool ledger_check(struct ledger *l, const struct pile_weighed *w, const struct midnight *midnight,
+                  struct trouble *why)
 {
     const lane stored[RECORD_BALANCES] = {w->carbon_kg, w->nitrogen_kg, w->water_kg, w->heat_J,
                                           w->seeds};
     for (int b = 0; b < RECORD_BALANCES; b++) {
         lane gap = lane_abs(stored[b] - l->sum[b]) / lane_max(l->through[b], lane_of(1e-300));
-        l->worst[b] = lane_max(l->worst[b], gap);
+        l->worst[b] = lane_if(midnight->who, lane_max(l->worst[b], gap), l->worst[b]);
         for (int i = 0; i < LANES; i++)
             if (!(lane_get(gap, i) <= BROKEN))
                 return trouble_set(why, TROUBLE_LEDGER,
                                    "the balance of %s is open by %.3g of its throughput on day %d "
                                    "(its largest flux: %s); this is a defect of the program",
-                                   record_balance_name[b], lane_get(gap, i), day + 1,
+                                   record_balance_name[b], lane_get(gap, i), midnight->day[i] + 1,
                                    flux_rows[largest(l, b, i)].name);
     }
     return true;

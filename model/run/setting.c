@@ -153,20 +153,34 @@ void setting_worked(struct setting *s, int day)
     }
     for (int c = 0; c < s->pile.mesh->cells; c++)
         s->dry_before[c] = pile_state(&s->pile, STATE_DRY_KG)[c];
-    s->settled_s = day * SETTING_DAY_S + SETTING_DEED_S;
+    s->settled_s = lane_of(day * SETTING_DAY_S + SETTING_DEED_S);
     s->around.across_m = 2 * s->pile.mesh->reach_m;
     balance_store(&s->balance);
     watch_look(&s->watch);
     s->step.size_s = lane_min(s->step.size_s, lane_of(SETTING_FIRST_STEP_S));
 }
 
+static void settle(struct setting *s, lane_mask who, lane now_s)
+{
+    lane days = (now_s - s->settled_s) / SETTING_DAY_S;
+    settle_pile(&s->balance, who, days, s->dry_before);
+    for (int c = 0; c < s->pile.mesh->cells; c++)
+        s->dry_before[c] = lane_if(who, pile_state(&s->pile, STATE_DRY_KG)[c], s->dry_before[c]);
+    s->settled_s = lane_if(who, now_s, s->settled_s);
+    watch_look(&s->watch);
+}
+
 void setting_settle(struct setting *s, double now_s)
 {
-    settle_pile(&s->balance, lane_of((now_s - s->settled_s) / SETTING_DAY_S), s->dry_before);
-    for (int c = 0; c < s->pile.mesh->cells; c++)
-        s->dry_before[c] = pile_state(&s->pile, STATE_DRY_KG)[c];
-    s->settled_s = now_s;
-    watch_look(&s->watch);
+    settle(s, lane_everybody(), lane_of(now_s));
+}
+
+void setting_settle_some(struct setting *s, const struct midnight *midnight)
+{
+    lane now_s = lane_of(0);
+    for (int i = 0; i < LANES; i++)
+        lane_put(&now_s, i, (midnight->day[i] + 1) * SETTING_DAY_S);
+    settle(s, midnight->who, now_s);
 }
 
 void setting_build(struct setting *s)

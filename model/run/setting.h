@@ -7,6 +7,7 @@
 #ifndef RUN_SETTING_H
 #define RUN_SETTING_H
 #include "run/hands.h"
+#include "run/midnight.h"
 #include "run/hours.h"
 #include "run/setup.h"
 #include "run/step.h"
@@ -33,7 +34,7 @@ struct setting {
     struct survey survey;
     struct ledger ledger;
     lane *dry_before;           /* at the last settling */
-    double settled_s;
+    lane settled_s;
     int last_done[PLAN_EVENTS]; /* day an event on a rule was last done */
     bool seen_before[PLAN_EVENTS]; /* since then the keeper read what its rule waits to see pass */
     bool standing;
@@ -50,5 +51,7 @@ void setting_build(struct setting *setting);
 void setting_worked(struct setting *setting, int day);
 /* Settles the pile at a moment, as at every midnight. */
 void setting_settle(struct setting *setting, double now_s);
+/* Those members alone, each at the end of its own day. */
+void setting_settle_some(struct setting *setting, const struct midnight *midnight);
 void setting_free(struct setting *setting);
 #endif

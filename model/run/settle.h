@@ -7,5 +7,5 @@
 /* Settles the pile: volumes shrink with mass, creep over `days`, are pressed by what lies above;
  * geometry and everything that lasts a day follows. dry_before: dry mass at the last settling, or
  * NULL when nothing has been lost since (somebody has just worked on it). */
-void settle_pile(struct balance *balance, lane days, const lane *dry_before);
+void settle_pile(struct balance *balance, lane_mask who, lane days, const lane *dry_before);
 #endif

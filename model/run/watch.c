@@ -317,7 +317,8 @@ static void fill_row(struct watch *w, int member, struct record_day *row)
 }
 
 /* Of all the dry mass that was laid, what has had the dose of each rule. */
-static void meet_rules(const struct watch *w, int day, struct record record[LANES])
+static void meet_rules(const struct watch *w, const struct midnight *midnight,
+                       struct record record[LANES])
 {
     const struct pile *pile = w->balance->pile;
     lane laid = lane_of(0);
@@ -326,25 +327,35 @@ static void meet_rules(const struct watch *w, int day, struct record record[LANE
     for (int k = 0; k < RULES; k++) {
         lane met = dose_met(pile, rules_rows[k].dose, rules_rows[k].stage) / laid;
         for (int i = 0; i < LANES; i++)
-            record[i].day[day].met_share[k] = fmin(lane_get(met, i), 1); /* but for rounding */
+            if (midnight_has(midnight, i)) /* 1 but for rounding */
+                record[i].day[midnight->day[i]].met_share[k] = fmin(lane_get(met, i), 1);
     }
 }
 
-void watch_day(struct watch *w, int day, struct record record[LANES])
+static void begin_day(struct watch *w, lane_mask who)
 {
-    meet_rules(w, day, record);
+    const lane none = lane_of(0);
+    for (int c = 0; c < w->balance->pile->stride; c++)
+        w->mean_K_s[c] = lane_if(who, none, w->mean_K_s[c]);
+    for (int k = 0; k < WATCH_PROBES; k++)
+        w->probe_K_s[k] = lane_if(who, none, w->probe_K_s[k]);
+    for (int k = 0; k < FLUXES; k++)
+        w->day_flux[k] = lane_if(who, none, w->day_flux[k]);
+    lane *const sums[] = {&w->air_K_s, &w->seen_s, &w->steps, &w->refused};
+    for (size_t i = 0; i < sizeof sums / sizeof *sums; i++)
+        *sums[i] = lane_if(who, none, *sums[i]);
+}
+
+void watch_day(struct watch *w, const struct midnight *midnight, struct record record[LANES])
+{
+    meet_rules(w, midnight, record);
     for (int c = 0; c < w->balance->pile->mesh->cells; c++)
         w->breath[c] = balance_breath(w->balance, c, TEST_OVER_K, TEST_WET_SHARE);
     w->core_m = place_core_m(place_depths(w->balance->pile->mesh, w->depth_m));
     for (int i = 0; i < LANES; i++)
-        fill_row(w, i, &record[i].day[day]);
-    for (int c = 0; c < w->balance->pile->stride; c++)
-        w->mean_K_s[c] = lane_of(0);
-    for (int k = 0; k < WATCH_PROBES; k++)
-        w->probe_K_s[k] = lane_of(0);
-    for (int k = 0; k < FLUXES; k++)
-        w->day_flux[k] = lane_of(0);
-    w->air_K_s = w->seen_s = w->steps = w->refused = lane_of(0);
+        if (midnight_has(midnight, i))
+            fill_row(w, i, &record[i].day[midnight->day[i]]);
+    begin_day(w, midnight->who);
 }
 
 static struct record_cell cell_of(const struct watch *w, int c, int member)

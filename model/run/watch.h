@@ -6,6 +6,7 @@
 #include "life/dose.h"
 #include "run/balance.h"
 #include "run/ledger.h"
+#include "run/midnight.h"
 #include "run/place.h"
 #include "run/record.h"
 
@@ -53,7 +54,7 @@ void watch_look(struct watch *watch);
 void watch_step(struct watch *watch, lane from_s, lane size_s, lane_mask good, lane air_over_K,
                 lane flux[FLUXES]);
 /* The day's row of each member's record, and a new day begins. */
-void watch_day(struct watch *watch, int day, struct record record[LANES]);
+void watch_day(struct watch *watch, const struct midnight *midnight, struct record record[LANES]);
 /* A cross-section of each member's pile. */
 bool watch_picture(struct watch *watch, int day, struct record record[LANES], struct trouble *why);
 #endif
