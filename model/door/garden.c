@@ -140,16 +140,16 @@ static void read_months(struct reader *reader, const struct tree_node *node,
 static void read_low(struct reader *reader, const struct tree_node *node, void *into)
 {
     (void)into;
-    struct normals normals = {reader->scenario->normals[0], UNIT_TEMP, 213.15, 313.15,
-                              "twelve nights, January first, of -60 to 40 C"};
+    struct normals normals = {reader->scenario->normals[0], UNIT_TEMP, 213.15, 308.15,
+                              "twelve nights, January first, of -60 to 35 C"};
     read_months(reader, node, &normals);
 }
 
 static void read_high(struct reader *reader, const struct tree_node *node, void *into)
 {
     (void)into;
-    struct normals normals = {reader->scenario->normals[1], UNIT_TEMP, 213.15, 328.15,
-                              "twelve days, January first, of -60 to 55 C"};
+    struct normals normals = {reader->scenario->normals[1], UNIT_TEMP, 213.15, 323.15,
+                              "twelve days, January first, of -60 to 50 C"};
     read_months(reader, node, &normals);
 }
 
@@ -184,6 +184,9 @@ static const struct keys_row sky_rows[] = {{"night low", read_low},
                                            {"wet days", read_wet},
                                            {"weather", read_file}};
 
+/* of a month's rain: the wettest gauges have some 110 mm a wet day in their wettest month [memory] */
+static const double WET_DAY_MOST_M = 0.15;
+
 static void check_months(struct reader *reader, const struct tree_node *node)
 {
     double(*normals)[12] = reader->scenario->normals;
@@ -200,6 +203,13 @@ static void check_months(struct reader *reader, const struct tree_node *node)
                            "month %d has rain without a wet day, or a wet day "
                            "without rain; expected both or neither",
                            i + 1);
+            return;
+        }
+        if (normals[2][i] > WET_DAY_MOST_M * normals[3][i]) {
+            keys_key_fault(reader, node,
+                           "in month %d, %.0f mm fall on each wet day; expected at most %.0f, more than "
+                           "the wettest places have",
+                           i + 1, 1e3 * normals[2][i] / normals[3][i], 1e3 * WET_DAY_MOST_M);
             return;
         }
     }

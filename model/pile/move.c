@@ -153,7 +153,8 @@ struct pour {
 static void pour_group(const struct pour *p, int s0, int s1, lane from_m3, lane to_m3)
 {
     const struct mesh *mesh = p->to->mesh;
-    lane start = lane_of(0), width = to_m3 - from_m3;
+    /* a group that was taken whole (the old bottom, kept for the top) has no width and meets nothing */
+    lane start = lane_of(0), width = lane_max(to_m3 - from_m3, lane_of(1e-30));
     for (int t0 = 0, t1; t0 < mesh->cells; t0 = t1) {
         t1 = group_end(p->fill_rank, mesh->cells, t0);
         double share = group_share(mesh, p->fill, t0, t1);

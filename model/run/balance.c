@@ -2,6 +2,7 @@
 /* run/balance.c - see run/balance.h. */
 #include "run/balance.h"
 #include "flow/gas.h"
+#include "pile/read.h"
 
 void balance_take(struct balance *b, struct pile *pile, struct arena *arena)
 {
@@ -273,9 +274,11 @@ static void live(struct balance *b, const lane *y, lane *rate)
     }
 }
 
-/* A jar: one cell held at the air's temperature, with its water and in open air. */
-static void jar(struct balance *b)
+/* A jar: one cell held at the air's temperature, with its water and in open air. What passes to the room
+ * doesn't know of ice: with the far larger capacity of freezing it would jump where freezing begins. */
+static void jar(struct balance *b, const lane *y)
 {
+    lane water = block(b->pile, y, STATE_WATER_KG)[0], dry = block(b->pile, y, STATE_DRY_KG)[0];
     for (int k = 0; k < FLUXES; k++)
         b->transport.flux[k] = lane_of(0);
     for (int i = 0; i < MESH_SOILS; i++)
@@ -284,7 +287,8 @@ static void jar(struct balance *b)
     lane open = GAS_OXYGEN_OUTSIDE * moist;
     b->oxygen.share[0] = lane_of(GAS_OXYGEN_OUTSIDE);
     b->oxygen.factor[0] = open / (b->half_share[0] + open);
-    lane heat = b->medium.capacity[0] * (b->medium.over_K[0] - b->outside.over_K) * (1.0 / BALANCE_JAR_S);
+    b->jar_W_per_K = (READ_WATER_J_PER_KGK * water + READ_ORGANIC_J_PER_KGK * dry) * (1.0 / BALANCE_JAR_S);
+    lane heat = b->jar_W_per_K * (b->medium.over_K[0] - b->outside.over_K);
     b->transport.heat_W[MESH_SOILS] = -heat;
     b->transport.flux[FLUX_wall_heat] = -heat;
     b->transport.water_kg_per_s[0] = lane_of(0);
@@ -299,7 +303,7 @@ static void flow(struct balance *b, const lane *y)
         b->soil_over_K[i] = y[STATES * pile->stride + i] /
                             (b->outside.soil_J_per_m3K * mesh->soil_volume_m3[i]);
     if (mesh->shape == MESH_POINT) {
-        jar(b);
+        jar(b, y);
         return;
     }
     air_solve(&b->air, mesh, &b->medium, &b->outside);

@@ -24,7 +24,7 @@ struct balance_potential {
     lane *death, *humus, *sour, *grown, *humified, *grown_slope, *humified_slope, *ammonia_kg, *warming_per_K;
 };
 
-/* a jar takes on the temperature of its room with this delay */
+/* a jar takes on the temperature of its room with this delay, longer while it freezes or thaws */
 #define BALANCE_JAR_S 600.0
 
 struct balance {
@@ -46,6 +46,7 @@ struct balance {
     lane *oxygen_kg, *water_kg, *pool_nitrogen_kg, *carbon_kg; /* what life uses and makes, per s */
     lane *uptake, *half_share, *soil_over_K; /* half_share: oxygen at which decay is halved */
     lane vapour_share;                  /* greatest vapour pressure over air pressure */
+    lane jar_W_per_K;                   /* from a jar to its room */
 };
 
 void balance_take(struct balance *balance, struct pile *pile, struct arena *arena);

@@ -43,6 +43,7 @@ void implicit_hold(struct implicit *s)
         s->out_slope[o] = b->transport.out_slope[o];
     for (int l = 0; l < mesh->links; l++)
         s->link_W_per_K[l] = b->transport.link_W_per_K[l];
+    s->jar_W_per_K = b->jar_W_per_K;
     for (int c = 0; c < mesh->cells; c++) {
         s->drain_slope[c] = b->transport.drain_slope[c];
         s->drain_heat_J[c] = read_water_enthalpy(b->medium.over_K[c]);
@@ -123,7 +124,8 @@ void implicit_factor(struct implicit *s, lane hg)
     for (int i = 0; i < mesh->nodes; i++)
         s->matrix[band_at(band, i, i)] = lane_of(1);
     if (mesh->shape == MESH_POINT)
-        s->matrix[band_at(band, MESH_SOILS, MESH_SOILS)] += hg * (1.0 / BALANCE_JAR_S);
+        s->matrix[band_at(band, MESH_SOILS, MESH_SOILS)] +=
+            hg * s->jar_W_per_K * s->per_capacity[0];
     for (int c = 0; c < mesh->cells; c++)
         s->matrix[band_at(band, MESH_SOILS + c, MESH_SOILS + c)] -=
             hg * s->heat_slope[c] * s->per_capacity[c];
@@ -177,7 +179,7 @@ static void spread(struct implicit *s, lane hg, const lane *warmer, lane *heat, 
             soil[MESH_SOILS - 1] += through;
     }
     if (mesh->shape == MESH_POINT)
-        heat[0] -= hg * (1.0 / BALANCE_JAR_S) * s->capacity[0] * cell[0];
+        heat[0] -= hg * s->jar_W_per_K * cell[0];
     for (int l = 0; l < mesh->links; l++) {
         int a = mesh->link[l].a, b = mesh->link[l].b;
         lane dh = hg * s->link_W_per_K[l] * (warmer[a] - (b >= 0 ? warmer[b] : lane_of(0)));
@@ -260,7 +262,7 @@ void implicit_book(const struct implicit *s, lane hg, lane flux[FLUXES])
             slope->film_heat * warmer + hg * slope->soil_heat * s->soil_sum[MESH_SOILS - 1];
     }
     if (mesh->shape == MESH_POINT)
-        flux[FLUX_wall_heat] -= hg * (1.0 / BALANCE_JAR_S) * s->capacity[0] * s->over_sum[0];
+        flux[FLUX_wall_heat] -= hg * s->jar_W_per_K * s->over_sum[0];
     for (int c = 0; c < mesh->cells; c++)
         flux[FLUX_decay_heat] += hg * s->heat_slope[c] * s->over_sum[c];
     for (int c = 0; c < mesh->cells && transport_below(mesh, c) < 0; c++) {

@@ -22,6 +22,7 @@ struct implicit {
     lane *drain_slope, *drain_heat_J, *capacity, *per_capacity, *water_J;
     lane *grown_slope, *humified_slope, *leach_per_s; /* nitrogen that goes with draining water */
     lane *heat_slope, *pace_slope[POOLS]; /* of decay, per kelvin: W, and clock days per second */
+    lane jar_W_per_K;
     lane link_W_per_K[MESH_SOILS * 3 + 2 * MESH_SOIL_LAYERS];
     /* weighted over the stages, for the books: temperature part of z, drainage part of z */
     lane *over_sum, *soil_sum, *drain_sum, *leach_sum;

@@ -36,8 +36,8 @@ static bool in_range(double value, double least, double most)
 
 static bool day_sound(const struct weather_day *day)
 {
-    return in_range(day->low_K, 180.0, 340.0) && in_range(day->high_K, day->low_K, 340.0) &&
-           in_range(day->rain_kg_per_m2, 0.0, 2000.0) && in_range(day->vapour_Pa, 0.01, 2e4) &&
+    return in_range(day->low_K, 180.0, 350.0) && in_range(day->high_K, day->low_K, 350.0) &&
+           in_range(day->rain_kg_per_m2, 0.0, 5000.0) && in_range(day->vapour_Pa, 0.01, 4e4) &&
            in_range(day->wind_m_per_s, 0.0, 100.0) && in_range(day->sun_J_per_m2, 0.0, 60e6);
 }
 
