@@ -9,6 +9,8 @@
 #: make validate      runs every published experiment as an ensemble and scores it (minutes)
 #: make thumb         tries the rules of thumb and rewrites docs/rules-of-thumb.md (minutes; jq)
 #: make calibrate     fits the global constants to them, with left-out folds (40 minutes)
+#: make fuzz          SECONDS=20 for each reader of bytes, with clang's fuzzer and sanitizers
+#: make seasons       N=10000 random gardens, every law of a season tried on each (half an hour)
 #: make docs          rewrites docs/tables/ and runs the commands that the pages show
 #: make plots         draws the pictures of every scenario into build/plots/
 #: make install       PREFIX=/usr/local DESTDIR=      make uninstall
@@ -66,10 +68,11 @@ ifneq ($(and $(LEFT_OUT),$(filter test check,$(MAKECMDGOALS))),)
 endif
 TESTS := $(filter-out $(LEFT_OUT),$(TESTS))
 FAST  := $(filter $(FAST_FOLDERS:%=%/%) many/test_crew many/test_posterior ask/test_search ask/test_left \
-  ask/test_why ask/test_lesson,$(TESTS))
+  ask/test_why ask/test_lesson fuzz/test_seasons,$(TESTS))
 SLOW  := $(filter-out $(FAST),$(TESTS))
 
-.PHONY: all demo test check browser layers strict bench twins validate calibrate thumb docs plots install uninstall deb clean help
+.PHONY: all demo test check browser layers strict bench twins validate calibrate thumb fuzz seasons docs plots \
+  install uninstall deb clean help
 .DELETE_ON_ERROR:
 
 all: $(NAME)
@@ -290,6 +293,44 @@ validate: build/validate
 # the fit that know/param's values come from; goes on where it stopped, with the trials in build/
 calibrate: build/calibrate
 	@build/calibrate fit tests/field $(or $(MINUTES),40) build/calibrate-trials.csv tests/field/fitted.csv
+
+# ---- random input ---------------------------------------------------------------------------------
+# What a fuzzer finds is kept in build/fuzz/found; shrink it (-minimize_crash=1), mend the program, and
+# put the bytes into tests/fuzz/found/TARGET, which `make test` reads from then on.
+FUZZERS   = scenario weather shard ask season
+FUZZ_WITH = -O1 -g -fsanitize=address,undefined -fno-sanitize-recover=all
+build/fuzz/%.o: model/%.c
+	@mkdir -p $(@D)
+	clang $(OPTIONS) $(CPPFLAGS) $(FUZZ_WITH) -fsanitize=fuzzer-no-link -c $< -o $@
+
+build/fuzz/tell/picture.o: build/generated/plots.h
+
+build/fuzz/$(NAME).a: $(LINKED:%=build/fuzz/%.o) $(AVX2)
+	@rm -f $@
+	@ar rcs $@ $^
+
+$(FUZZERS:%=build/fuzz/run-%): build/fuzz/run-%: tests/fuzz/target.c $(wildcard tests/fuzz/*.h) build/fuzz/$(NAME).a
+	clang $(OPTIONS) $(CPPFLAGS) $(FUZZ_WITH) -fsanitize=fuzzer -Itests -DTARGET=target_$* \
+	  $(filter %.c %.a,$^) $(LDFLAGS) $(LIBS) -o $@
+
+# Starts from the stored bytes, which it doesn't change; what else reaches new code stays in build/.
+fuzz: $(FUZZERS:%=build/fuzz/run-%)
+	@for t in $(FUZZERS); do \
+	  mkdir -p build/fuzz/corpus/$$t build/fuzz/found; \
+	  echo "-- $$t"; \
+	  build/fuzz/run-$$t -max_total_time=$(or $(SECONDS),20) -timeout=20 -rss_limit_mb=2048 \
+	    -print_final_stats=0 -verbosity=0 -close_fd_mask=1 -artifact_prefix=build/fuzz/found/$$t- \
+	    $$(test -f tests/fuzz/$$t.dict && echo -dict=tests/fuzz/$$t.dict) \
+	    build/fuzz/corpus/$$t tests/fuzz/corpus/$$t $$(ls -d tests/fuzz/found/$$t 2>/dev/null) || exit 1; \
+	done; echo "fuzz: $(FUZZERS), $(or $(SECONDS),20) s each, nothing found"
+
+build/fuzz/seasons: tests/fuzz/seasons.c $(wildcard tests/fuzz/*.h) build/plain/$(NAME).a
+	@mkdir -p $(@D)
+	$(CC) $(OPTIONS) $(CPPFLAGS) $(CFLAGS) -Itests $(filter %.c %.a,$^) $(LDFLAGS) $(LIBS) -o $@
+
+# FIRST=10001 goes on where ten thousand stopped
+seasons: build/fuzz/seasons
+	@build/fuzz/seasons $(or $(N),10000) $(or $(FIRST),1)
 
 # ---- installed, and packed for Debian --------------------------------------------------------------
 VERSION     := $(shell sed -n 's/^.define VERSION "\(.*\)"/\1/p' model/base/version.h)

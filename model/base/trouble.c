@@ -20,6 +20,17 @@ static void mark_cut(char *text, size_t size)
     memcpy(text + end, CUT, sizeof CUT);
 }
 
+/* What a file or a command line held is quoted in reasons: its control characters, which a terminal
+ * would obey (also those of two bytes, c2 80 to c2 9f), become question marks. */
+static void tame(char *text)
+{
+    for (unsigned char *c = (unsigned char *)text; *c; c++)
+        if (c[0] == 0xc2 && (c[1] & 0xe0) == 0x80)
+            c[0] = c[1] = '?';
+        else if ((*c < ' ' && *c != '\n' && *c != '\t') || *c == 0x7f)
+            *c = '?';
+}
+
 static void write_text(char *text, size_t size, const char *format, va_list values)
     __attribute__((format(printf, 3, 0)));
 
@@ -28,6 +39,7 @@ static void write_text(char *text, size_t size, const char *format, va_list valu
     int length = vsnprintf(text, size, format, values);
     if (length >= 0 && (size_t)length >= size)
         mark_cut(text, size);
+    tame(text);
 }
 
 bool trouble_set(struct trouble *why, enum trouble_kind kind, const char *format, ...)
