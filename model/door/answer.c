@@ -23,20 +23,19 @@ struct phrase_style answer_style(const struct scenario *scenario)
 
 bool answer_begin(struct answer *answer, struct trouble *why)
 {
-    *answer = (struct answer){0};
-    answer->out = open_memstream(&answer->text, &answer->size);
-    return answer->out || trouble_set(why, TROUBLE_MEMORY, "there is not enough memory");
+    bool begun = page_begin(&answer->page);
+    answer->out = answer->page.out;
+    return begun || trouble_set(why, TROUBLE_MEMORY, "there is not enough memory");
 }
 
 bool answer_end(struct answer *answer, const struct ask *ask, bool told, struct trouble *why)
 {
-    bool failed = ferror(answer->out) != 0;
-    if ((fclose(answer->out) != 0 || failed) && told)
+    if (!page_end(&answer->page) && told)
         told = trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for the answer");
     if (told)
-        told = save_bytes(ask->output ? ask->output : "-", answer->text, answer->size,
+        told = save_bytes(ask->output ? ask->output : "-", answer->page.text, answer->page.size,
                           ask->given[HELP_FORCE], why);
-    free(answer->text);
+    free(answer->page.text);
     return told;
 }
 

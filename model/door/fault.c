@@ -35,8 +35,16 @@ bool fault_at(struct fault *fault, int line, int column, const char *format, ...
     return false;
 }
 
+bool fault_memory(struct fault *fault)
+{
+    fault->memory = true;
+    return false;
+}
+
 bool fault_report(const struct fault *fault, struct trouble *why)
 {
+    if (fault->memory)
+        return trouble_set(why, TROUBLE_MEMORY, "%s: there is not enough memory to read it", fault->file);
     for (int i = 0; i < fault->count && i < FAULT_MOST; i++) {
         const struct fault_line *kept = &fault->kept[i];
         trouble_add(why, TROUBLE_INPUT, "%s:%d:%d: %s", fault->file, kept->line, kept->column,

@@ -15,6 +15,7 @@ enum { FAULT_MOST = 20, FAULT_TEXT = 480, FAULT_QUOTE = 44 };
 
 struct fault {
     const char *file; /* as the user named it; "-" is standard input */
+    bool memory;      /* it ran out: nothing is wrong with the file */
     int count;        /* all mistakes, also those not kept */
     struct fault_line {
         int line, column; /* from 1; columns count characters */
@@ -25,6 +26,8 @@ struct fault {
 /* Records a mistake and returns false. */
 bool fault_at(struct fault *fault, int line, int column, const char *format, ...)
     __attribute__((format(printf, 4, 5)));
+/* There is no memory to read on; returns false. */
+bool fault_memory(struct fault *fault);
 bool fault_at_list(struct fault *fault, int line, int column, const char *format, va_list list);
 /* Hands all mistakes over as lines `FILE:LINE:COLUMN: what`; true when there were none. */
 bool fault_report(const struct fault *fault, struct trouble *why);

@@ -17,6 +17,7 @@
 #include "door/seasons.h"
 #include "door/outing.h"
 #include "door/whying.h"
+#include "tell/allot.h"
 #include "tell/cells.h"
 #include "tell/check.h"
 #include "tell/json.h"
@@ -235,6 +236,7 @@ int main(int argc, char **argv)
     static struct trouble why; /* 8 KB, too much for a small stack */
     setlocale(LC_CTYPE, "");
     gsl_set_error_handler_off(); /* its own ends the program; every call of it is checked */
+    allot_watch();
     hold_standard_files();
     watch_signals();
     bool done = ask_read(&ask, argc, argv, &why) && obey(&ask, &why);

@@ -5,6 +5,7 @@
  * that notes and all else stay; then the text is read again, as any scenario, before it is saved.
  */
 #include "door/searching.h"
+#include "base/page.h"
 #include "ask/search.h"
 #include "base/save.h"
 #include "door/answer.h"
@@ -86,20 +87,21 @@ static char *planned(const struct ask *ask, const struct bytes *text, const stru
                      const struct search *search, size_t *size, struct trouble *why)
 {
     struct graft graft;
-    char *made = NULL, name[PLAN_NAME];
-    FILE *out = open_memstream(&made, size);
+    struct page page;
+    char name[PLAN_NAME];
+    bool begun = page_begin(&page);
     bool found = graft_find(&graft, text->text, text->length);
     fresh_name(name, scenario);
-    if (out && found)
-        insert_plan(out, text->text, &graft, search, name);
-    if (!out || fclose(out) != 0)
+    if (begun && found)
+        insert_plan(page.out, text->text, &graft, search, name);
+    if (!begun || !page_end(&page))
         trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for the scenario");
-    else if (found && is_read(made, *size, ask, name))
-        return made;
+    else if (found && is_read(page.text, *size = page.size, ask, name))
+        return page.text;
     else
         trouble_set(why, TROUBLE_NO, "the plan can't be put into %s as its `plans` stand; write them with "
                     "one plan a line, or take the plan from --json", ask->operand);
-    free(made);
+    free(page.text);
     return NULL;
 }
 

@@ -70,7 +70,7 @@ static bool complain(struct maker *maker, const yaml_parser_t *parser, const cha
                      size_t length)
 {
     if (parser->error == YAML_MEMORY_ERROR || !parser->problem)
-        return fault_at(maker->fault, 1, 1, "not enough memory to read the file");
+        return fault_memory(maker->fault);
     if (parser->error == YAML_READER_ERROR)
         return complain_of_bytes(maker, parser, text, length);
     yaml_mark_t mark = parser->problem_mark, open = parser->context_mark;
@@ -149,7 +149,7 @@ static struct tree_node *add(struct maker *maker, enum tree_kind kind, yaml_mark
     }
     struct tree_node *node = calloc(1, sizeof *node);
     if (!node) {
-        fault_mark(maker, mark, "not enough memory to read the file");
+        fault_memory(maker->fault);
         return NULL;
     }
     node->kind = kind;
@@ -184,7 +184,7 @@ static bool take_key(struct maker *maker, const yaml_event_t *event)
         return fault_mark(maker, event->start_mark, "more than 1000 keys in one map");
     maker->key = copy_of(text, length);
     if (!maker->key)
-        return fault_mark(maker, event->start_mark, "not enough memory to read the file");
+        return fault_memory(maker->fault);
     maker->key_line = (int)event->start_mark.line + 1;
     maker->key_column = (int)event->start_mark.column + 1;
     check_twice(maker, map, event->start_mark);
@@ -207,7 +207,7 @@ static bool take_text(struct maker *maker, const yaml_event_t *event)
         length = 0;
     }
     node->text = copy_of(text, length);
-    return node->text || fault_mark(maker, event->start_mark, "not enough memory");
+    return node->text || fault_memory(maker->fault);
 }
 
 static bool take_start(struct maker *maker, enum tree_kind kind, const yaml_event_t *event)
@@ -235,7 +235,7 @@ static bool take_alias(struct maker *maker, const yaml_event_t *event)
         return false;
     node->broken = true;
     node->text = copy_of("", 0);
-    return node->text != NULL;
+    return node->text || fault_memory(maker->fault);
 }
 
 static void refuse_extras(struct maker *maker, const yaml_event_t *event, const yaml_char_t *anchor,
@@ -312,7 +312,7 @@ bool tree_read(struct tree *tree, const char *text, size_t length, struct fault 
     yaml_parser_t parser;
     *tree = (struct tree){0};
     if (!yaml_parser_initialize(&parser))
-        return fault_at(fault, 1, 1, "not enough memory to read the file");
+        return fault_memory(fault);
     yaml_parser_set_input_string(&parser, (const unsigned char *)text, length);
     bool good = make(&maker, &parser, text, length);
     free(maker.key);

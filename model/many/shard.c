@@ -12,7 +12,7 @@
 #include <string.h>
 
 static const char MAGIC[] = "midden shard 1\n";
-enum { TEXT_MOST = 4 << 20, MEMBERS_MOST = 1 << 20, DAYS_MOST = 4000, EVENTS_MOST = 1 << 20 };
+enum { TEXT_MOST = 4 << 20, MEMBERS_MOST = 1 << 20, FIRST_MOST = 1 << 30, DAYS_MOST = 4000, EVENTS_MOST = 1 << 20 };
 
 /* what must be laid alike on the machine that reads */
 struct layout {
@@ -139,6 +139,7 @@ unsigned char *shard_write(const struct shard_run *run, const struct crew_done *
 
 struct source {
     const unsigned char *at, *end;
+    bool starved;               /* there was no memory for what is there */
 };
 
 /* The next bytes, or NULL where so many aren't there. */
@@ -164,6 +165,7 @@ static void *take_copy(struct source *source, size_t count, size_t each)
 {
     const void *from = take(source, count * each);
     void *copy = from ? malloc(count * each + 1) : NULL;
+    source->starved |= from && !copy;
     if (copy)
         memcpy(copy, from, count * each);
     return copy;
@@ -239,15 +241,17 @@ static bool take_run(struct source *source, struct shard_run *run, struct head *
 
 static bool take_members(struct source *source, struct crew_done *done, const struct head *head)
 {
-    if (head->first < 1 || head->members < 1 || head->members > MEMBERS_MOST ||
+    if (head->first < 1 || head->first > FIRST_MOST || head->members < 1 || head->members > MEMBERS_MOST ||
         (size_t)head->members * sizeof(struct member_head) > (size_t)(source->end - source->at))
         return false;
     done->first = head->first;
     done->defect = head->defect != 0;
     done->record = calloc((size_t)head->members, sizeof *done->record);
     done->failed = calloc((size_t)head->members, sizeof *done->failed);
-    if (!done->record || !done->failed)
+    if (!done->record || !done->failed) {
+        source->starved = true;
         return false;
+    }
     done->members = head->members;
     for (int i = 0; i < head->members; i++) {
         if (!take_member(source, &done->record[i], &done->failed[i]))
@@ -268,14 +272,17 @@ bool shard_read(struct shard_run *run, struct crew_done *done, const unsigned ch
         memcmp(bytes, MAGIC, sizeof MAGIC - 1) != 0)
         return trouble_set(why, TROUBLE_INPUT, "%s: this is no shard; expected a file written by midden "
                            "run --members A-B -o FILE", name);
-    struct source source = {bytes + sizeof MAGIC - 1, bytes + size - sizeof sum};
+    struct source source = {bytes + sizeof MAGIC - 1, bytes + size - sizeof sum, false};
     memcpy(&sum, source.end, sizeof sum);
     take_into(&source, &head, sizeof head);
     if (memcmp(&head.layout, &here, sizeof here) != 0)
         return trouble_set(why, TROUBLE_INPUT, "%s: this shard comes from another kind of machine or "
                            "another version of midden; run all slices with one", name);
-    if (sum != shard_checksum(bytes, size - sizeof sum) || !take_run(&source, run, &head) ||
-        !take_members(&source, done, &head))
+    bool whole = sum == shard_checksum(bytes, size - sizeof sum) && take_run(&source, run, &head) &&
+                 take_members(&source, done, &head);
+    if (source.starved)
+        return trouble_set(why, TROUBLE_MEMORY, "%s: there is not enough memory to read it", name);
+    if (!whole)
         return trouble_set(why, TROUBLE_INPUT, "%s: this shard is damaged or cut short; run its slice "
                            "again", name);
     return true;

@@ -6,6 +6,7 @@
  * decimal point in every locale; it refuses NaN, which therefore becomes null here, by one hand.
  */
 #include "tell/json.h"
+#include "tell/allot.h"
 #include "ask/asked.h"
 #include "ask/hygiene.h"
 #include "ask/ready.h"
@@ -429,7 +430,7 @@ json_t *json_season_object(const struct tale *tale, bool with_days)
 
 bool json_write(FILE *out, json_t *object, struct trouble *why)
 {
-    bool done = object && json_dumpf(object, out, JSON_INDENT(1) | JSON_REAL_PRECISION(10)) == 0;
+    bool done = object && !allot_refused() && json_dumpf(object, out, JSON_INDENT(1) | JSON_REAL_PRECISION(10)) == 0;
     json_decref(object);
     fputc('\n', out);
     return done || trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for the answer");

@@ -5,6 +5,7 @@
  * bytes and so stay in ASCII, while the last column may hold any UTF-8.
  */
 #include "tell/lists.h"
+#include "tell/allot.h"
 #include "base/near.h"
 #include "tell/cells.h"
 #include <jansson.h>
@@ -182,10 +183,10 @@ static bool write_json(FILE *out, const struct cells_table *table, struct troubl
     struct cells row = {0};
     for (int at = 0; good && table->fill(&row, at); at++, row.count = 0)
         good = put_row(rows, &row);
-    if (!good)
-        trouble_set(why, TROUBLE_MEMORY, "not enough memory for the table of %s", table->name);
+    if (!good || allot_refused())
+        good = trouble_set(why, TROUBLE_MEMORY, "not enough memory for the table of %s", table->name);
     else if (json_dumpf(list, out, JSON_INDENT(2) | JSON_REAL_PRECISION(9)) != 0)
-        good = trouble_set(why, TROUBLE_DEVICE, "the table of %s could not be written",
+        good = trouble_set(why, TROUBLE_MEMORY, "not enough memory to tell the table of %s",
                            table->name);
     else
         fputc('\n', out);

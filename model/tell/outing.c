@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* tell/outing.c - see tell/outing.h. */
 #include "tell/outing.h"
+#include "base/page.h"
 #include "tell/errand.h"
 #include "tell/steps.h"
 #include "tell/tale.h"
@@ -268,17 +269,16 @@ static int lines(const char *text)
 static bool tell_one(FILE *out, const struct outing *visit, enum outing_day day,
                      const struct phrase_style *style)
 {
-    char *text = NULL;
-    size_t size = 0;
-    FILE *memory = open_memstream(&text, &size);
-    if (memory)
-        say_one(memory, visit, day, style, false);
-    bool told = memory && fclose(memory) == 0;
-    if (told && lines(text) <= LINES)
-        fputs(text, out);
+    struct page page;
+    if (!page_begin(&page))
+        return false;
+    say_one(page.out, visit, day, style, false);
+    bool told = page_end(&page);
+    if (told && lines(page.text) <= LINES)
+        fputs(page.text, out);
     else if (told)
         say_one(out, visit, day, style, true);
-    free(text);
+    free(page.text);
     return told;
 }
 

@@ -7,6 +7,7 @@
  * keeper first.
  */
 #include "tell/text.h"
+#include "base/page.h"
 #include "know/skies.h"
 #include "many/band.h"
 #include "ask/asked.h"
@@ -349,19 +350,13 @@ static int lines(const char *text)
 static char *short_form(const struct tale *tale, const struct phrase_style *style)
 {
     for (int lean = 0;; lean++) {
-        char *text = NULL;
-        size_t size = 0;
-        FILE *memory = open_memstream(&text, &size);
-        if (!memory)
+        struct page page;
+        if (!page_begin(&page))
             return NULL;
-        say_all(memory, tale, style, lean);
-        if (fclose(memory) != 0) {
-            free(text);
-            return NULL;
-        }
-        if (lean == 6 || lines(text) <= TEXT_LINES)
-            return text;
-        free(text);
+        say_all(page.out, tale, style, lean);
+        if (!page_end(&page) || lean == 6 || lines(page.text) <= TEXT_LINES)
+            return page.text;
+        free(page.text);
     }
 }
 
