@@ -157,11 +157,16 @@ CVODE_LIBS = -lsundials_cvode -lsundials_nvecserial -lsundials_sunmatrixband -ls
 $(CVODE_TESTS:%=build/tests/%): EXTRA = $(CVODE_LIBS)
 $(UDUNIT_TESTS:%=build/tests/%): EXTRA = -ludunits2
 
+# calls that fail when they are told to, for tests/cli/faults.sh
+build/faults/shim.so: tests/faults/shim.c
+	@mkdir -p $(@D)
+	$(CC) $(WARN) -O1 -shared -fPIC $< -ldl -o $@
+
 # Runs everything, counts it, and leaves the totals in build/tests/total, which `check` looks at, so
 # that a gate after `make test` doesn't run the same tests again.
 RUNNER = tests/all.sh build/tests ./$(NAME) $(TESTS:%=build/tests/%) $(SCRIPTS)
-NEEDED = $(TESTS:%=build/tests/%) $(NAME) $(SCRIPTS) tests/all.sh tests/layers.awk \
-  $(wildcard scenarios/* tests/*/data/* tests/bench/*.yaml)
+NEEDED = $(TESTS:%=build/tests/%) $(NAME) $(SCRIPTS) build/faults/shim.so tests/all.sh tests/layers.awk \
+  $(wildcard scenarios/* tests/*/data/* tests/bench/*.yaml tests/fuzz/*.h tests/fuzz/*/*/*)
 
 test: $(NEEDED)
 	@sh $(RUNNER)

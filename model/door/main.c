@@ -221,10 +221,11 @@ static void complain(const struct ask *ask, const struct trouble *why)
                 ask->commanded ? " " : "", ask->commanded ? help_commands[ask->command].name : "");
 }
 
-/* Ends as the signal would have ended the program, so that a shell sees 130 or 143. */
-static void end_by_signal(int signal_number)
+/* Ends as the signal would have ended the program, so that a shell sees 130 or 143 and a loop of runs ends
+ * with it; what was written by then is whole. */
+static void end_by_signal(int signal_number, bool told)
 {
-    fputs("midden: interrupted; nothing written\n", stderr);
+    fprintf(stderr, "midden: interrupted; %s\n", told ? "the answer was finished all the same" : "nothing written");
     signal(signal_number, SIG_DFL);
     raise(signal_number);
     _exit(128 + signal_number);
@@ -242,8 +243,10 @@ int main(int argc, char **argv)
     bool done = ask_read(&ask, argc, argv, &why) && obey(&ask, &why);
     bool told = done || (ask.command == HELP_SEARCH && why.kind == TROUBLE_NO);
     if (stopped_by && !told)
-        end_by_signal(stopped_by);
+        end_by_signal(stopped_by, false);
     close_output(&why);
+    if (stopped_by && ask.command != HELP_SEARCH && !*why.text)
+        end_by_signal(stopped_by, true);
     if (*why.text)
         complain(&ask, &why);
     ask_free(&ask);

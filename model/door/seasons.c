@@ -19,7 +19,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { SCENARIO_MOST = 4 << 20, WEATHER_MOST = 1 << 30 };
+enum { SCENARIO_MOST = 4 << 20, WEATHER_MOST = 1 << 28 };
 
 /* ---- one pile ---- */
 

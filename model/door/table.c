@@ -54,7 +54,10 @@ static bool split(struct table *table, struct csv_parser *parser, const char *li
     table->fields = table->records = 0;
     table->used = 0;
     if (csv_parse(parser, line, length, take_field, take_end, table) != length)
-        return TABLE_FAULT(table, table->fields + 1, "%s",
+        return csv_error(parser) == CSV_ENOMEM
+                   ? trouble_set(table->why, TROUBLE_MEMORY, "%s: there is not enough memory to read it",
+                                 table->path)
+                   : TABLE_FAULT(table, table->fields + 1, "%s",
                      "a quotation mark within a field; quotes are expected around a whole field");
     if (table->records != 1)
         return TABLE_FAULT(table, table->fields + 1, "%s",
@@ -71,7 +74,8 @@ static bool read_line(struct table *table, FILE *file, char line[TABLE_LINE + 2]
 {
     int c;
     *length = 0;
-    table->line++;
+    if (++table->line > TABLE_LINES)
+        return TABLE_FAULT(table, 1, "more than %d lines; a table of days is expected", (int)TABLE_LINES);
     while ((c = getc(file)) != EOF && c != '\n') {
         if (c == '\0')
             return TABLE_FAULT(table, 1, "%s", "a zero byte; plain text is expected (CSV in UTF-8)");

@@ -13,7 +13,7 @@
 #include <stdbool.h>
 #include <stdio.h>
 
-enum { TABLE_LINE = 4096, TABLE_COLUMNS = 32 };
+enum { TABLE_LINE = 4096, TABLE_COLUMNS = 32, TABLE_LINES = 80000 };
 enum table_kind {
     TABLE_DATE, TABLE_TEXT, TABLE_HOUR, /* these have no unit */
     TABLE_TEMP, TABLE_RAIN, TABLE_LENGTH, TABLE_WIND, TABLE_SUN, TABLE_PRESSURE, TABLE_SHARE,

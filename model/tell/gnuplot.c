@@ -110,15 +110,16 @@ static int start(pid_t *child, const char *script, int picture, int said)
     return fault;
 }
 
-/* Reads to the end, so that the child never waits; keeps the last line that says something. */
-static void listen(int fd, char line[SAID])
+/* Reads to the end, so that the child never waits; keeps the last line that says something. A signal that
+ * midden catches means that nobody waits for the picture any more: false. */
+static bool listen(int fd, char line[SAID])
 {
     char byte[512];
     size_t length = 0;
     bool fresh = true;
     ssize_t got;
     line[0] = '\0';
-    while ((got = read(fd, byte, sizeof byte)) > 0 || (got < 0 && errno == EINTR))
+    while ((got = read(fd, byte, sizeof byte)) > 0)
         for (ssize_t i = 0; i < got; i++) {
             if (byte[i] == '\n') {
                 fresh = true;
@@ -130,6 +131,7 @@ static void listen(int fd, char line[SAID])
                 line[length] = '\0';
             }
         }
+    return got == 0 || errno != EINTR;
 }
 
 static bool ended_well(pid_t child, const char *said, struct trouble *why)
@@ -158,8 +160,8 @@ static bool run(const char *script, int picture, struct trouble *why)
     if (said >= 0)
         close(said);
     char line[SAID] = "";
-    if (!fault)
-        listen(hear, line);
+    if (!fault && !listen(hear, line))
+        kill(child, SIGTERM);
     if (hear >= 0)
         close(hear);
     if (fault)

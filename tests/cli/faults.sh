@@ -1,0 +1,232 @@
+#!/bin/sh
+# SPDX-License-Identifier: GPL-3.0-or-later
+# tests/cli/faults.sh - memory, threads, disks, programs, signals and surroundings that fail: a clear word, the
+# status of the table in base/trouble.h, and only whole files or none.
+#
+#     EVERY=1 KILLS=200 sh tests/cli/faults.sh ./midden
+#
+# refuses each request for memory in turn rather than every 17th, and kills 200 times rather than 40.
+midden=$1
+. tests/cli/cases.inc
+every=${EVERY:-17} kills=${KILLS:-40}
+shim=$(pwd)/build/faults/shim.so
+pile=$tmp/pile.yaml
+cat >"$pile" <<'END'
+midden: 1
+start: 2025-10-18
+place: {latitude: 47 N}
+sky: {weather: days.csv}
+bin: 1 x 1 x 1 m
+build:
+  - mixed leaves: 30 buckets
+    grass clippings: 20 buckets
+plans:
+  turned: [{day: 2025-10-19, turn: mixed}]
+  left: []
+need: by 2025-10-20
+END
+printf 'date,low C,high C,rain mm\n2025-10-17,3,12,0\n2025-10-18,2,9,1\n2025-10-19,3,9,\n2025-10-20,3,9,3\n' \
+    >"$tmp/days.csv"
+sed 's/^sky: .*/sky: cold winters/' "$pile" >"$tmp/made.yaml"
+folder=$tmp/folder
+mkdir "$folder"
+# nothing stands in the folder
+bare() {
+    for there in "$folder"/* "$folder"/.[!.]*; do
+        [ ! -e "$there" ] || return 1
+    done
+}
+empty() { rm -rf "$folder"; mkdir "$folder"; }
+
+# ---- memory ----
+# starve SENTENCE ARGUMENT...: one request refused in each run; then the rest as well
+starve() {
+    starve_name=$1
+    shift
+    LD_PRELOAD=$shim FAULT_COUNT=$tmp/count "$midden" "$@" >"$tmp/whole" 2>"$tmp/err" || {
+        not_ok "$starve_name" "fails without a fault: $(head -c 200 "$tmp/err")"
+        return
+    }
+    LC_ALL=C "$midden" "$@" >"$tmp/plain" 2>/dev/null
+    most=$(cat "$tmp/count") wrong= n=1
+    while [ "$n" -le "$most" ] && [ -z "$wrong" ]; do
+        for all in 0 1; do
+            LD_PRELOAD=$shim FAULT_MEMORY=$n FAULT_ALL=$all "$midden" "$@" >"$tmp/out" 2>"$tmp/err"
+            status=$?
+            case $status in
+            0) cmp -s "$tmp/out" "$tmp/whole" || cmp -s "$tmp/out" "$tmp/plain" || wrong="another answer" ;;
+            70 | 74) grep -qi memory "$tmp/err" && [ ! -s "$tmp/out" ] || wrong="no reason, or half an answer" ;;
+            *) wrong="status $status" ;;
+            esac
+            bare || wrong="a file is left"
+            [ -z "$wrong" ] || wrong="$wrong at request $n of $most, $all"
+        done
+        n=$((n + every * (1 + most / 1500)))
+    done
+    if [ -z "$wrong" ]; then ok "$starve_name"; else not_ok "$starve_name" "$wrong: $(head -c 200 "$tmp/err")"; fi
+}
+if [ -f "$shim" ] && LD_PRELOAD=$shim "$midden" --version >/dev/null 2>&1; then
+    starve "memory refused: check" check "$pile"
+    starve "memory refused: run" run --members 5 --threads 2 "$pile"
+    starve "memory refused: JSON" run --members 1 --json "$pile"
+    starve "memory refused: CSV" run --members 2 --csv -q "$tmp/made.yaml"
+    starve "memory refused: mix" mix "$pile"
+    starve "memory refused: compare" compare --members 2 --json "$pile"
+    starve "memory refused: next" next "$pile" --members 2 --day 2025-10-19
+    starve "memory refused: a table" list ingredients
+    n=200 bad=
+    while [ $n -lt 3000 ]; do # with -o nothing or all of it
+        empty
+        LD_PRELOAD=$shim FAULT_MEMORY=$n "$midden" run --members 1 --json -q "$pile" -o "$folder/out" 2>/dev/null
+        status=$?
+        if [ $status -eq 0 ]; then [ -s "$folder/out" ] || bad=$n; else bare || bad=$n; fi
+        n=$((n + 97 * every))
+    done
+    judge "memory refused: with -o the file is whole or absent" [ -z "$bad" ]
+    run run --members 8 --csv -q --threads 1 "$pile"
+    mv "$tmp/out" "$tmp/whole"
+    for n in 1 2; do
+        LD_PRELOAD=$shim FAULT_THREAD=$n "$midden" run --members 8 --csv -q --threads 4 "$pile" >"$tmp/out" 2>"$tmp/err"
+        status=$?
+        judge "a thread that doesn't start is done without, thread $n on" cmp "$tmp/out" "$tmp/whole"
+    done
+else
+    echo "skip - calls can't be made to fail here"
+fi
+
+# ---- disks and folders ----
+empty
+if [ "$(id -u)" -eq 0 ] && mount -t tmpfs -o size=64k none "$folder" 2>/dev/null; then
+    ends 74 "a full disk ends with 74" run --members 1 --json -q scenarios/nettle-yard.yaml -o "$folder/out"
+    judge "and leaves nothing on it" bare
+    ends 0 "what still fits is written" new -o "$folder/new.yaml"
+    judge "whole" sh -c "'$midden' new | cmp - '$folder/new.yaml'"
+    if command -v gnuplot >/dev/null; then
+        TMPDIR=$folder run run --members 1 -q --plot "$tmp/pictures" "$pile"
+        judge "no room to draw ends with 73 or 74" [ $status -eq 73 -o $status -eq 74 ]
+        judge "no picture is left" [ ! -e "$tmp/pictures" ]
+        run run --members 1 -q --plot "$folder/pictures" "$pile"
+        judge "no room for pictures ends with 73 or 74" [ $status -eq 73 -o $status -eq 74 ]
+        judge "those that are there are whole" sh -c "for p in '$folder'/pictures/*.svg; do [ ! -e \"\$p\" ] ||
+            tail -c 10 \"\$p\" | grep -q '</svg>' || exit 1; done; ! ls -A '$folder/pictures' | grep -q part"
+    fi
+    umount "$folder"
+else
+    echo "skip - a small disk can't be mounted here"
+fi
+empty
+chmod 555 "$folder"
+if [ "$(id -u)" -eq 0 ]; then
+    if command -v setpriv >/dev/null && cp "$midden" "$tmp/copy" 2>/dev/null; then
+        chmod 755 "$tmp" "$tmp/copy"
+        setpriv --reuid 65534 --clear-groups "$tmp/copy" new -o "$folder/new" >"$tmp/out" 2>"$tmp/err"
+        status=$?
+    fi
+else
+    run new -o "$folder/new"
+fi
+judge "a folder that can't be written to ends with 73" [ $status -eq 73 ]
+judge "and is named" says "$folder/new"
+chmod 755 "$folder"
+
+# ---- gnuplot ----
+fake=$tmp/fake draw=$tmp/draw
+mkdir "$fake" "$draw"
+# gnuplot_is SCRIPT: the program that midden finds under that name
+gnuplot_is() {
+    printf '#!/bin/sh\n%s\n' "$1" >"$fake/gnuplot"
+    chmod +x "$fake/gnuplot"
+}
+# drawn: with that gnuplot, into nothing
+drawn() {
+    empty
+    TMPDIR=$draw PATH=$fake:$PATH "$midden" run --members 1 -q --plot "$folder/pictures" "$pile" >"$tmp/out" 2>"$tmp/err"
+    status=$?
+}
+nothing_left() { bare && [ -z "$(ls -A "$draw")" ] && [ ! -s "$tmp/out" ]; }
+gnuplot_is 'kill -9 $$'
+drawn
+judge "gnuplot killed ends with 69" [ $status -eq 69 ]
+judge "the signal is told" says "signal 9"
+judge "nothing is left of it" nothing_left
+gnuplot_is 'echo "half a picture"; exit 0'
+drawn
+judge "half a picture ends with 74" [ $status -eq 74 ]
+judge "and is thrown away" nothing_left
+gnuplot_is 'echo "no such terminal" >&2; exit 3'
+drawn
+judge "what gnuplot complains of is told" says "no such terminal"
+judge "and ends with 69" [ $status -eq 69 ]
+
+# ---- signals ----
+gnuplot_is 'exec sleep 30'
+for kind in TERM:143 INT:130; do
+    name=${kind%:*} number=${kind#*:}
+    for phase in reading running drawing writing; do
+        empty
+        rm -f "$tmp/pipe"
+        mkfifo "$tmp/pipe"
+        case $phase in
+        reading) set -- run - -o "$folder/out" ;;
+        running) set -- run --members 20000 -q -o "$folder/out" "$pile" ;;
+        drawing) set -- run --members 1 -q --plot "$folder/pictures" -o "$folder/out" "$pile" ;;
+        writing) set -- run --members 1 --json -q scenarios/nettle-yard.yaml -o "$tmp/pipe" ;;
+        esac
+        # a shell has its background children ignore SIGINT, and midden leaves that so: env puts it back
+        (TMPDIR=$draw PATH=$fake:$PATH exec env --default-signal=INT "$midden" "$@" <"$tmp/pipe" >"$tmp/out" 2>"$tmp/err") &
+        child=$!
+        exec 9<>"$tmp/pipe" # open at both ends, never read
+        sleep 0.3
+        kill "-$name" $child
+        wait $child 2>/dev/null
+        status=$?
+        exec 9>&-
+        judge "SIG$name while $phase ends with $number" [ $status -eq "$number" ]
+        judge "and leaves nothing behind ($phase, SIG$name)" nothing_left
+    done
+done
+
+# ---- killed at any moment ----
+empty
+"$midden" run --members 1 --json -q "$pile" >"$tmp/one" 2>/dev/null
+"$midden" run --members 1 --csv -q "$pile" >"$tmp/other" 2>/dev/null
+cp "$tmp/other" "$folder/out"
+n=0 torn=0
+while [ $n -lt "$kills" ]; do
+    form=--json
+    [ $((n % 2)) -eq 0 ] && form=--csv
+    "$midden" run --members 1 $form -q "$pile" -o "$folder/out" --force 2>/dev/null &
+    child=$!
+    sleep "0.0$(awk -v n=$n 'BEGIN { srand(n); printf "%03d", 999 * rand() }')"
+    kill -9 $child 2>/dev/null
+    wait $child 2>/dev/null
+    cmp -s "$folder/out" "$tmp/one" || cmp -s "$folder/out" "$tmp/other" || torn=$((torn + 1))
+    n=$((n + 1))
+done
+judge "killed at $kills moments, the file is always a whole one" [ $torn -eq 0 ]
+judge "what else is left is hidden and named .part" [ -z "$(ls -A "$folder" | grep -v -e '^out$' -e '^\..*\.part$')" ]
+run run --members 1 --csv -q "$pile" -o "$folder/out" --force
+judge "and is no hindrance to a later run" cmp "$folder/out" "$tmp/other"
+
+# ---- surroundings ----
+"$midden" run --members 2 --json -q "$pile" >"$tmp/whole" 2>/dev/null
+env -i "$midden" run --members 2 --json -q "$pile" >"$tmp/out" 2>"$tmp/err"
+judge "without any environment the numbers are the same" cmp "$tmp/whole" "$tmp/out"
+for zone in Nowhere/Never ':bad' 'XYZ-999:99' Pacific/Kiritimati ''; do
+    TZ=$zone "$midden" run --members 2 --json -q "$pile" >"$tmp/out" 2>"$tmp/err"
+    judge "the time zone '$zone' changes nothing" cmp "$tmp/whole" "$tmp/out"
+done
+LC_ALL=xx_YY.nonsense HOME=/nonexistent "$midden" run --members 2 --json -q "$pile" >"$tmp/out" 2>"$tmp/err"
+judge "nor does a locale that isn't there" cmp "$tmp/whole" "$tmp/out"
+
+# ---- shards ----
+"$midden" run --members 1-2 -q "$pile" -o "$tmp/good.shard" 2>/dev/null
+size=$(wc -c <"$tmp/good.shard")
+for part in 3 20 200 900 $((size / 2)) $((size - 300)) $((size - 3)); do
+    cp "$tmp/good.shard" "$tmp/bad.shard"
+    byte=$(od -An -tu1 -j "$part" -N 1 "$tmp/good.shard" | tr -d ' ')
+    printf "\\$(printf %o $((byte ^ 16)))" | dd of="$tmp/bad.shard" bs=1 seek="$part" conv=notrunc 2>/dev/null
+    run run --merge "$tmp/bad.shard"
+    judge "a shard with byte $part flipped is named" [ "$status $(grep -c "$tmp/bad.shard: " "$tmp/err")" = "65 1" ]
+done
+finish
