@@ -318,8 +318,12 @@ $(FUZZERS:%=build/fuzz/run-%): build/fuzz/run-%: tests/fuzz/target.c $(wildcard 
 	clang $(OPTIONS) $(CPPFLAGS) $(FUZZ_WITH) -fsanitize=fuzzer -Itests -DTARGET=target_$* \
 	  $(filter %.c %.a,$^) $(LDFLAGS) $(LIBS) -o $@
 
-# Starts from the stored bytes, which it doesn't change; what else reaches new code stays in build/.
-fuzz: $(FUZZERS:%=build/fuzz/run-%)
+# Starts from the stored bytes, which it doesn't change, and from a shard of today's layout; what else
+# reaches new code stays in build/.
+fuzz: $(FUZZERS:%=build/fuzz/run-%) $(NAME)
+	@mkdir -p build/fuzz/corpus/shard build/fuzz/corpus/scenario
+	@cp scenarios/*.yaml tests/broken/*.yaml build/fuzz/corpus/scenario
+	@./$(NAME) run --members 1-1 --force -q scenarios/minimal.yaml -o build/fuzz/corpus/shard/today
 	@for t in $(FUZZERS); do \
 	  mkdir -p build/fuzz/corpus/$$t build/fuzz/found; \
 	  echo "-- $$t"; \

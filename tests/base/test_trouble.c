@@ -79,6 +79,15 @@ static void an_answer_of_no_has_a_status_of_its_own(void **state)
     assert_int_equal(trouble_status(TROUBLE_NO), 1);
 }
 
+/* Escape begins a terminal's commands, and c2 9b is the same in one character (ECMA-48 [memory]). */
+static void what_a_terminal_would_obey_is_not_passed_on(void **state)
+{
+    (void)state;
+    struct trouble why = {0};
+    trouble_set(&why, TROUBLE_INPUT, "a.yaml:1:1: `%s`\n\tand more", "red \033[31m \007 \302\2331m \177 \303\251");
+    assert_string_equal(why.text, "a.yaml:1:1: `red ?[31m ? ??1m ? \303\251`\n\tand more");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -89,6 +98,7 @@ int main(void)
         cmocka_unit_test(a_full_text_takes_no_more_lines_and_keeps_the_first),
         cmocka_unit_test(statuses_are_those_of_sysexits),
         cmocka_unit_test(an_answer_of_no_has_a_status_of_its_own),
+        cmocka_unit_test(what_a_terminal_would_obey_is_not_passed_on),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -208,6 +208,28 @@ judge "what else is left is hidden and named .part" [ -z "$(ls -A "$folder" | gr
 run run --members 1 --csv -q "$pile" -o "$folder/out" --force
 judge "and is no hindrance to a later run" cmp "$folder/out" "$tmp/other"
 
+# pictures, of which each is a file of its own; this gnuplot is quick
+gnuplot_is 'echo "<svg><title></title><desc></desc></svg>"'
+drawn
+judge "pictures by another gnuplot are taken if they end as pictures do" [ $status -eq 0 ]
+all=$(ls "$folder/pictures" | wc -l)
+n=0 torn=0
+while [ $n -lt "$kills" ]; do
+    empty
+    TMPDIR=$draw PATH=$fake:$PATH "$midden" run --members 1 -q --plot "$folder/pictures" "$pile" >"$tmp/out" 2>/dev/null &
+    child=$!
+    sleep "0.$(awk -v n=$n 'BEGIN { srand(n); printf "%04d", 1500 * rand() }')"
+    kill -9 $child 2>/dev/null
+    wait $child 2>/dev/null
+    for picture in "$folder"/pictures/*; do
+        [ ! -e "$picture" ] || tail -c 7 "$picture" | grep -q '</svg>' || torn=$((torn + 1))
+    done
+    n=$((n + 1))
+done
+judge "killed at $kills moments while drawing, each picture is a whole one" [ $torn -eq 0 ]
+drawn
+judge "and a later run draws all $all" [ "$(ls "$folder/pictures" 2>/dev/null | wc -l)" -eq "$all" ]
+
 # ---- surroundings ----
 "$midden" run --members 2 --json -q "$pile" >"$tmp/whole" 2>/dev/null
 env -i "$midden" run --members 2 --json -q "$pile" >"$tmp/out" 2>"$tmp/err"

@@ -70,6 +70,7 @@ static void gardens_that_once_broke_a_law_keep_it(void **state)
     (void)state;
     struct laws *laws = begin();
     assert_true(try_folder(laws, "tests/fuzz/found/season") > 0);
+    assert_true(try_folder(laws, "tests/fuzz/corpus/season") > 0);
     free(laws);
 }
 
