@@ -302,8 +302,8 @@ calibrate: build/calibrate
 # ---- random input ---------------------------------------------------------------------------------
 # What a fuzzer finds is kept in build/fuzz/found; shrink it (-minimize_crash=1), mend the program, and
 # put the bytes into tests/fuzz/found/TARGET, which `make test` reads from then on.
-FUZZERS   = scenario weather shard ask season
-FUZZ_WITH = -O1 -g -fsanitize=address,undefined -fno-sanitize-recover=all
+FUZZERS   = scenario weather log shard ask season
+FUZZ_WITH = -O1 -g -Wno-pass-failed -fsanitize=address,undefined -fno-sanitize-recover=all
 build/fuzz/%.o: model/%.c
 	@mkdir -p $(@D)
 	clang $(OPTIONS) $(CPPFLAGS) $(FUZZ_WITH) -fsanitize=fuzzer-no-link -c $< -o $@

@@ -219,7 +219,7 @@ bool lists_write(FILE *out, const char *name, bool json, bool longer, struct tro
         if (!json)
             write_text(out, &cells_tables[i], longer);
         if (ferror(out))
-            return trouble_set(why, TROUBLE_DEVICE, "the table of %s could not be written", name);
+            return trouble_set(why, TROUBLE_MEMORY, "not enough memory to tell the table of %s", name);
         return true;
     }
     return say_unknown(name, why);

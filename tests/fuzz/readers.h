@@ -8,6 +8,7 @@
 #ifndef FUZZ_READERS_H
 #define FUZZ_READERS_H
 #include "door/ask.h"
+#include "door/log.h"
 #include "door/scenario.h"
 #include "door/sheet.h"
 #include "many/shard.h"
@@ -88,31 +89,44 @@ static inline bool readers_finite(const double *value, int count)
     return true;
 }
 
+/* The path of a file that holds these bytes; it has no name in any folder. */
+static inline const char *readers_file(const uint8_t *bytes, size_t size)
+{
+    static char path[64];
+    static int fd = -1;
+    if (fd < 0) {
+        char name[] = "/tmp/midden-fuzz-XXXXXX";
+        fd = mkstemp(name);
+        readers_need(fd >= 0 && unlink(name) == 0, "no room in /tmp");
+        snprintf(path, sizeof path, "/proc/self/fd/%d", fd);
+    }
+    readers_need(ftruncate(fd, 0) == 0 && pwrite(fd, bytes, size, 0) == (ssize_t)size, "can't write");
+    return path;
+}
+
+/* A log of readings, added to a scenario that has none. */
+static inline void readers_log(const uint8_t *bytes, size_t size)
+{
+    static struct scenario *scenario;
+    static struct trouble why;
+    if (!scenario && !(scenario = malloc(sizeof *scenario)))
+        return;
+    memset(scenario, 0, sizeof *scenario);
+    scenario->start = date_number((struct date){2025, 10, 18});
+    scenario->last_day = 200;
+    why = (struct trouble){0};
+    bool good = log_read(scenario, readers_file(bytes, size), &why);
+    readers_reason(good, &why);
+}
+
 /* A weather file, and the curves that are made of it at a place the first byte chooses. */
 static inline void readers_weather(const uint8_t *bytes, size_t size)
 {
     static struct trouble why;
     struct weather weather;
     struct curve curve;
-    static char path[] = "/tmp/midden-fuzz-XXXXXX";
-    static int fd = -1;
-    if (fd < 0) {
-        fd = mkstemp(path);
-        readers_need(fd >= 0 && snprintf(path, sizeof path, "/proc/self/fd/%d", fd) > 0, "no room in /tmp");
-    }
-    static bool removed;
-    if (!removed) {
-        char link[64];
-        ssize_t length = readlink(path, link, sizeof link - 1);
-        if (length > 0) {
-            link[length] = '\0';
-            unlink(link);
-        }
-        removed = true;
-    }
-    readers_need(ftruncate(fd, 0) == 0 && pwrite(fd, bytes, size, 0) == (ssize_t)size, "can't write");
     why = (struct trouble){0};
-    bool good = sheet_weather(&weather, path, &why);
+    bool good = sheet_weather(&weather, readers_file(bytes, size), &why);
     readers_reason(good, &why);
     if (!good)
         return;

@@ -7,6 +7,7 @@
 int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t size);
 
 #define target_scenario readers_scenario
+#define target_log readers_log
 #define target_weather readers_weather
 #define target_shard readers_shard
 #define target_ask readers_ask

@@ -56,6 +56,12 @@ static void weather_files_that_a_fuzzer_kept_are_read_or_refused(void **state)
     read_both("weather", readers_weather);
 }
 
+static void logs_that_a_fuzzer_kept_are_read_or_refused(void **state)
+{
+    (void)state;
+    read_both("log", readers_log);
+}
+
 static void shards_that_a_fuzzer_kept_are_read_or_refused(void **state)
 {
     (void)state;
@@ -73,6 +79,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(scenarios_that_a_fuzzer_kept_are_read_or_refused),
         cmocka_unit_test(weather_files_that_a_fuzzer_kept_are_read_or_refused),
+        cmocka_unit_test(logs_that_a_fuzzer_kept_are_read_or_refused),
         cmocka_unit_test(shards_that_a_fuzzer_kept_are_read_or_refused),
         cmocka_unit_test(command_lines_that_a_fuzzer_kept_are_understood_or_refused),
     };
