@@ -59,10 +59,13 @@ static void press(struct balance *b, lane_mask who)
     }
 }
 
+/* Rows have one height, so that a cell of soil beside one of straw can hold more than fits; its conductivity
+ * is then that of solids with 4 % of pores, since with none left it would turn negative. */
 static void frame_cell(struct balance *b, int c, lane_mask who)
 {
     struct pile *pile = b->pile;
-    lane solid = solid_volume(pile, c), volume = pile->mesh->volume_m3[c];
+    lane solid = solid_volume(pile, c);
+    lane volume = lane_max(pile->mesh->volume_m3[c], solid * (1.0 / 0.96));
     lane porosity = 1.0 - solid / volume;
     lane grain = 6.0 * solid / pile->stock[STOCK_SURFACE_M2][c];
     keep(who, &b->frame.solid_m3[c], solid);

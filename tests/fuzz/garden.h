@@ -308,10 +308,11 @@ static inline void garden_write(struct garden *g, const uint8_t *bytes, size_t s
     garden_place(g);
     garden_sky(g);
     double litres = garden_stand(g) * garden_between(g, 0.15, 1.0);
-    if (garden_pick(g, 4) == 3) {
+    if (garden_pick(g, 4) == 3) { /* no wetter than it comes, since in some bulk that doesn't fit */
+        const struct stuff *like = &stuff_rows[garden_pick(g, stuff_count)];
         g->own = true;
-        garden_say(g, "ingredients:\n  own stuff: {like: %s, water: %d %%, seeds: many}\n",
-                   stuff_rows[garden_pick(g, stuff_count)].name, 5 + garden_pick(g, 80));
+        garden_say(g, "ingredients:\n  own stuff: {like: %s, water: %.0f %%, seeds: many}\n", like->name,
+                   like->water_share.mid * (30 + garden_pick(g, 71)) + 1);
     }
     if (garden_pick(g, 8) == 7)
         garden_found(g, litres);
