@@ -21,6 +21,9 @@
 
 enum { LAWS_MEMBERS = 4, LAWS_NEWS = 400, LAWS_STEFAN_DAYS = 48 };
 
+#define LAWS_NOISE 2e-4    /* of a pile's carbon, a day: see laws_ways */
+#define LAWS_J_PER_KG 40e6 /* of carbon: 32/12 kg of oxygen at 14 to 15 MJ/kg */
+
 /* all that a season needs, too large for a stack */
 struct laws {
     struct scenario scenario, shorter;
@@ -158,7 +161,8 @@ static inline bool laws_day(struct laws *l, int member, const struct record *r, 
     for (int k = 0; k < 6; k++)
         if (!(day->pool_kg[k] >= 0))
             return laws_break(l, "member %d day %d: pool %d holds %g kg", member, d, k, day->pool_kg[k]);
-    if (!(day->heat_made_W >= 0) || !(day->carbon_kg >= 0) || !(day->nitrogen_kg >= 0) ||
+    if (!(day->heat_made_W * 86400 >= -LAWS_J_PER_KG * LAWS_NOISE * day->carbon_kg) || !(day->carbon_kg >= 0) ||
+        !(day->nitrogen_kg >= 0) ||
         !(day->test_breath_per_s >= 0))
         return laws_break(l, "member %d day %d: heat %g W, carbon %g, nitrogen %g, breath %g", member, d,
                           day->heat_made_W, day->carbon_kg, day->nitrogen_kg, day->test_breath_per_s);
@@ -197,7 +201,9 @@ static inline bool laws_picture(struct laws *l, int member, const struct record_
 
 /* What leaves only leaves; nothing kills seeds into being. Water may be taken up by decay, in souring. Where
  * hardly anything is breathed out, in frost or without air, what is booked is the difference of closed form
- * and step, which may have either sign: a ten thousandth of the pile's carbon was seen. */
+ * and step, which may have either sign: a ten thousandth of the pile's carbon a day was seen just below
+ * `coldest_C`, with the heat that goes with it (LAWS_NOISE). */
+
 static inline bool laws_ways(struct laws *l, int member, const struct record *r)
 {
     for (int d = 0; d < r->days; d++) {
@@ -209,8 +215,10 @@ static inline bool laws_ways(struct laws *l, int member, const struct record *r)
                                   FLUX_runoff_water, FLUX_removed_water, FLUX_removed_carbon};
         static const int in[] = {FLUX_rain_water, FLUX_decay_heat, FLUX_poured_water, FLUX_added_water,
                                  FLUX_added_carbon, FLUX_added_nitrogen, FLUX_added_seeds};
+        const double noise_kg = LAWS_NOISE * r->day[d].carbon_kg;
         for (int k = 0; k < 7; k++)
-            if (!(flux[out[k]] <= (out[k] == FLUX_co2_carbon ? 2e-4 * r->day[d].carbon_kg : 1e-12)) || !(flux[in[k]] >= 0))
+            if (!(flux[out[k]] <= (out[k] == FLUX_co2_carbon ? noise_kg : 1e-12)) ||
+                !(flux[in[k]] >= (in[k] == FLUX_decay_heat ? -LAWS_J_PER_KG * noise_kg : 0)))
                 return laws_break(l, "member %d day %d: the wrong way: %s %g, %s %g", member, d,
                                   flux_rows[out[k]].name, flux[out[k]], flux_rows[in[k]].name, flux[in[k]]);
     }
