@@ -70,7 +70,7 @@ void death_log_left(const struct death_law *law, lane from_K, lane to_K, lane we
     dry = lane_if(parched, lane_of(0), dry);
     slow_rates(law, middle, wet_share, rate);
     /* the same for a member whether or not another is hot: the rates are zero below the floors */
-    if (lane_any(lane_less(lane_of(FLOOR_K[0]), hottest)))
+    if (lane_any(lane_at_most(lane_of(FLOOR_K[0]), hottest)))
         for (int k = 0; k < DEATH_HEATS; k++)
             rate[k < SEEDS ? k : SEEDS + k] += dry * mean_rate(law, k, from_K, to_K, FLOOR_K[k]);
     if (lane_any(lane_at_most(lane_of(HARDY_K), hottest))) {
