@@ -32,6 +32,9 @@ bool answer_end(struct answer *answer, const struct ask *ask, bool told, struct 
 {
     if (!page_end(&answer->page) && told)
         told = trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for the answer");
+    /* a pipe that nobody reads would hold it up; a search tells what it found so far */
+    if (told && ask->stop && *ask->stop && ask->command != HELP_SEARCH)
+        told = trouble_set(why, TROUBLE_SOLVE, "interrupted");
     if (told)
         told = save_bytes(ask->output ? ask->output : "-", answer->page.text, answer->page.size,
                           ask->given[HELP_FORCE], why);

@@ -6,6 +6,7 @@
 #include "base/trouble.h"
 #include "know/param.h"
 #include "tell/help.h"
+#include <signal.h>
 #include <stdbool.h>
 
 struct ask {
@@ -31,6 +32,7 @@ struct ask {
     int weeks;                  /* of a log sheet */
     struct param param;         /* the usual values and what --set changed */
     bool fixed[PARAM_ROWS];     /* which --set changed */
+    const volatile sig_atomic_t *stop; /* set from outside when a signal came; main's, NULL = none */
 };
 
 /* Understands the command line, or fails with TROUBLE_USAGE. Texts point into argv, whose order may

@@ -240,7 +240,9 @@ int main(int argc, char **argv)
     allot_watch();
     hold_standard_files();
     watch_signals();
-    bool done = ask_read(&ask, argc, argv, &why) && obey(&ask, &why);
+    bool understood = ask_read(&ask, argc, argv, &why);
+    ask.stop = &stopped_by;
+    bool done = understood && obey(&ask, &why);
     bool told = done || (ask.command == HELP_SEARCH && why.kind == TROUBLE_NO);
     if (stopped_by && !told)
         end_by_signal(stopped_by, false);

@@ -178,8 +178,12 @@ for kind in TERM:143 INT:130; do
         exec 9<>"$tmp/pipe" # open at both ends, never read
         sleep 0.3
         kill "-$name" $child
+        # between the last look at the signal and a write that blocks are some microseconds: as a person would
+        (sleep 10; kill "-$name" $child) 2>/dev/null &
+        again=$!
         wait $child 2>/dev/null
         status=$?
+        kill $again 2>/dev/null
         exec 9>&-
         judge "SIG$name while $phase ends with $number" [ $status -eq "$number" ]
         judge "and leaves nothing behind ($phase, SIG$name)" nothing_left
