@@ -23,22 +23,22 @@ struct phrase_style answer_style(const struct scenario *scenario)
 
 bool answer_begin(struct answer *answer, struct trouble *why)
 {
-    bool begun = page_begin(&answer->page);
-    answer->out = answer->page.out;
+    bool begun = scroll_begin(&answer->scroll);
+    answer->out = answer->scroll.out;
     return begun || trouble_set(why, TROUBLE_MEMORY, "there is not enough memory");
 }
 
 bool answer_end(struct answer *answer, const struct ask *ask, bool told, struct trouble *why)
 {
-    if (!page_end(&answer->page) && told)
+    if (!scroll_end(&answer->scroll) && told)
         told = trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for the answer");
     /* a pipe that nobody reads would hold it up; a search tells what it found so far */
     if (told && ask->stop && *ask->stop && ask->command != HELP_SEARCH)
         told = trouble_set(why, TROUBLE_SOLVE, "interrupted");
     if (told)
-        told = save_bytes(ask->output ? ask->output : "-", answer->page.text, answer->page.size,
+        told = save_bytes(ask->output ? ask->output : "-", answer->scroll.text, answer->scroll.size,
                           ask->given[HELP_FORCE], why);
-    free(answer->page.text);
+    free(answer->scroll.text);
     return told;
 }
 

@@ -4,14 +4,14 @@
  */
 #ifndef DOOR_ANSWER_H
 #define DOOR_ANSWER_H
-#include "base/page.h"
+#include "base/scroll.h"
 #include "door/ask.h"
 #include "run/plan.h"
 #include "tell/phrase.h"
 
 struct answer {
-    FILE *out;          /* that of the page */
-    struct page page;
+    FILE *out;          /* that of the scroll */
+    struct scroll scroll;
 };
 
 bool answer_begin(struct answer *answer, struct trouble *why);

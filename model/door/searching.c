@@ -5,7 +5,7 @@
  * that notes and all else stay; then the text is read again, as any scenario, before it is saved.
  */
 #include "door/searching.h"
-#include "base/page.h"
+#include "base/scroll.h"
 #include "ask/search.h"
 #include "base/save.h"
 #include "door/answer.h"
@@ -87,21 +87,21 @@ static char *planned(const struct ask *ask, const struct bytes *text, const stru
                      const struct search *search, size_t *size, struct trouble *why)
 {
     struct graft graft;
-    struct page page;
+    struct scroll scroll;
     char name[PLAN_NAME];
-    bool begun = page_begin(&page);
+    bool begun = scroll_begin(&scroll);
     bool found = graft_find(&graft, text->text, text->length);
     fresh_name(name, scenario);
     if (begun && found)
-        insert_plan(page.out, text->text, &graft, search, name);
-    if (!begun || !page_end(&page))
+        insert_plan(scroll.out, text->text, &graft, search, name);
+    if (!begun || !scroll_end(&scroll))
         trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for the scenario");
-    else if (found && is_read(page.text, *size = page.size, ask, name))
-        return page.text;
+    else if (found && is_read(scroll.text, *size = scroll.size, ask, name))
+        return scroll.text;
     else
         trouble_set(why, TROUBLE_NO, "the plan can't be put into %s as its `plans` stand; write them with "
                     "one plan a line, or take the plan from --json", ask->operand);
-    free(page.text);
+    free(scroll.text);
     return NULL;
 }
 

@@ -12,10 +12,10 @@ enum { LABEL_AT = 2, TEXT_AT = 8 };
 
 bool margin_begin(struct margin *margin)
 {
-    margin->told = NULL;
     margin->lines = 0;
-    margin->out = open_memstream(&margin->told, &margin->size);
-    return margin->out != NULL;
+    bool begun = scroll_begin(&margin->scroll);
+    margin->out = margin->scroll.out;
+    return begun;
 }
 
 /* Adds a piece to the last line, after a blank. The pieces lie in order in one text, the first byte of
@@ -72,13 +72,11 @@ static void take(struct margin *margin, char *row, char **end)
 
 bool margin_end(struct margin *margin)
 {
-    bool good = !ferror(margin->out);
     char *end = NULL;
-    good = fclose(margin->out) == 0 && good;
     margin->out = NULL;
-    if (!good)
+    if (!scroll_end(&margin->scroll))
         return false;
-    for (char *row = margin->told, *next; row && *row; row = next) {
+    for (char *row = margin->scroll.text, *next; row && *row; row = next) {
         next = row + strcspn(row, "\n");
         if (*next)
             *next++ = '\0';
@@ -90,8 +88,8 @@ bool margin_end(struct margin *margin)
 void margin_free(struct margin *margin)
 {
     if (margin->out)
-        fclose(margin->out);
+        (void)scroll_end(&margin->scroll);
     margin->out = NULL;
-    free(margin->told);
-    margin->told = NULL;
+    free(margin->scroll.text);
+    margin->scroll.text = NULL;
 }

@@ -4,6 +4,7 @@
  */
 #ifndef TELL_MARGIN_H
 #define TELL_MARGIN_H
+#include "base/scroll.h"
 #include <stdbool.h>
 #include <stddef.h>
 #include <stdio.h>
@@ -17,8 +18,7 @@ struct margin_line {
 
 struct margin {
     FILE *out; /* tellers write here, by phrase_line only */
-    char *told;
-    size_t size;
+    struct scroll scroll;
     struct margin_line line[MARGIN_LINES];
     int lines;
 };

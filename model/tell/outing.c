@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* tell/outing.c - see tell/outing.h. */
 #include "tell/outing.h"
-#include "base/page.h"
+#include "base/scroll.h"
 #include "tell/errand.h"
 #include "tell/steps.h"
 #include "tell/tale.h"
@@ -269,16 +269,16 @@ static int lines(const char *text)
 static bool tell_one(FILE *out, const struct outing *visit, enum outing_day day,
                      const struct phrase_style *style)
 {
-    struct page page;
-    if (!page_begin(&page))
+    struct scroll scroll;
+    if (!scroll_begin(&scroll))
         return false;
-    say_one(page.out, visit, day, style, false);
-    bool told = page_end(&page);
-    if (told && lines(page.text) <= LINES)
-        fputs(page.text, out);
+    say_one(scroll.out, visit, day, style, false);
+    bool told = scroll_end(&scroll);
+    if (told && lines(scroll.text) <= LINES)
+        fputs(scroll.text, out);
     else if (told)
         say_one(out, visit, day, style, true);
-    free(page.text);
+    free(scroll.text);
     return told;
 }
 

@@ -4,6 +4,7 @@
  * The sentences are those of the terminal; what doesn't find room is left out whole, last things first.
  */
 #include "tell/poster.h"
+#include "base/scroll.h"
 #include "ask/asked.h"
 #include "tell/margin.h"
 #include "tell/paint.h"
@@ -231,16 +232,18 @@ static bool figures(FILE *script, const void *what, struct trouble *why)
 /* An SVG that says how large its paper is. */
 static char *sized(char *svg, size_t *size, struct trouble *why)
 {
-    char *text = NULL;
-    FILE *memory = open_memstream(&text, size);
+    struct scroll scroll;
+    bool begun = scroll_begin(&scroll);
     const char *root = strstr(svg, "<svg");
-    if (memory && root)
-        fprintf(memory, "%.*s width=\"%dmm\" height=\"%dmm\"%s", (int)(root + 4 - svg), svg,
+    if (begun && root)
+        fprintf(scroll.out, "%.*s width=\"%dmm\" height=\"%dmm\"%s", (int)(root + 4 - svg), svg,
                 POSTER_WIDE_MM, POSTER_HIGH_MM, root + 4);
     free(svg);
-    if (memory && fclose(memory) == 0 && root)
-        return text;
-    free(text);
+    if (begun && scroll_end(&scroll) && root) {
+        *size = scroll.size;
+        return scroll.text;
+    }
+    free(scroll.text);
     trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for a poster");
     return NULL;
 }

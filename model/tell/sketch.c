@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* tell/sketch.c - see tell/sketch.h. */
 #include "tell/sketch.h"
+#include "base/scroll.h"
 #include "tell/gnuplot.h"
 #include "tell/picture.h"
 #include <errno.h>
@@ -78,14 +79,16 @@ static bool script_write(const struct desk *desk, const struct sketch *s, struct
 /* With our title and description in place of gnuplot's. */
 static char *dressed(char *svg, const struct sketch *s, size_t *size, struct trouble *why)
 {
-    char *text = NULL;
-    FILE *memory = open_memstream(&text, size);
-    if (memory)
-        picture_dress(memory, svg, s->title, s->meaning);
+    struct scroll scroll;
+    bool begun = scroll_begin(&scroll);
+    if (begun)
+        picture_dress(scroll.out, svg, s->title, s->meaning);
     free(svg);
-    if (memory && fclose(memory) == 0)
-        return text;
-    free(text);
+    if (begun && scroll_end(&scroll)) {
+        *size = scroll.size;
+        return scroll.text;
+    }
+    free(scroll.text);
     trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for a picture");
     return NULL;
 }

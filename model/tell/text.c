@@ -7,7 +7,7 @@
  * keeper first.
  */
 #include "tell/text.h"
-#include "base/page.h"
+#include "base/scroll.h"
 #include "know/skies.h"
 #include "many/band.h"
 #include "ask/asked.h"
@@ -350,13 +350,13 @@ static int lines(const char *text)
 static char *short_form(const struct tale *tale, const struct phrase_style *style)
 {
     for (int lean = 0;; lean++) {
-        struct page page;
-        if (!page_begin(&page))
+        struct scroll scroll;
+        if (!scroll_begin(&scroll))
             return NULL;
-        say_all(page.out, tale, style, lean);
-        if (!page_end(&page) || lean == 6 || lines(page.text) <= TEXT_LINES)
-            return page.text;
-        free(page.text);
+        say_all(scroll.out, tale, style, lean);
+        if (!scroll_end(&scroll) || lean == 6 || lines(scroll.text) <= TEXT_LINES)
+            return scroll.text;
+        free(scroll.text);
     }
 }
 
