@@ -96,10 +96,11 @@ static void compare(struct why_effect *effect, const struct ends *with, const st
                     double *room)
 {
     int both = 0;
-    effect->never_with = effect->never_without = 0;
+    effect->never_with = effect->never_without = effect->warmer = effect->sooner = 0;
     for (int m = 0; m < with->members && m < without->members; m++)
         if (with->end[m].computed && without->end[m].computed) {
             room[both++] = with->end[m].middle_K - without->end[m].middle_K;
+            effect->warmer += room[both - 1] >= SEEN_K;
             effect->never_with += with->end[m].never;
             effect->never_without += without->end[m].never;
         }
@@ -107,8 +108,10 @@ static void compare(struct why_effect *effect, const struct ends *with, const st
     effect->middle_K = band_of(room, both);
     both = 0;
     for (int m = 0; m < with->members && m < without->members; m++)
-        if (with->end[m].computed && without->end[m].computed)
+        if (with->end[m].computed && without->end[m].computed) {
             room[both++] = with->end[m].ready_day - without->end[m].ready_day;
+            effect->sooner += room[both - 1] <= -SEEN_DAYS;
+        }
     effect->ready_days = band_of(room, both);
     effect->score = -effect->ready_days.mid + DAYS_A_KELVIN * effect->middle_K.mid;
 }

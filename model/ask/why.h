@@ -22,6 +22,7 @@ struct why_effect {
     struct span middle_K;       /* mean of the days after, by how much it is warmer */
     struct span ready_days;     /* negative is sooner; never counts as the day after the season */
     int members;                /* that both could be run for; 0 = it was only tried, or not even that */
+    int warmer, sooner;         /* of them: by what can be seen */
     int never_with, never_without; /* of them: not ready within the season */
     double score;               /* of the trial: days sooner, and half a day for each kelvin */
     char stuff[64];             /* what is added, by name */

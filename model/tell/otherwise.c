@@ -123,7 +123,8 @@ static struct saying middle_said(const struct why_effect *e, const struct phrase
     else if (is_nought(span))
         saying_add(&said, "middle no warmer");
     else
-        saying_add(&said, "middle unsure, %s", ends_said(span, degree).text);
+        saying_add(&said, "middle %s, warmer in %d of %d piles", ends_said(span, degree).text,
+                   e->warmer, e->members);
     return said;
 }
 
@@ -141,23 +142,17 @@ static struct saying ready_said(const struct why_effect *e, const char *use)
     else if (is_nought(e->ready_days))
         saying_add(&said, "%s no sooner", use);
     else
-        saying_add(&said, "%s unsure, %s", use, ends_said(e->ready_days, " days").text);
+        saying_add(&said, "%s %s, sooner in %d of %d", use, ends_said(e->ready_days, " days").text,
+                   e->sooner, e->members);
     return said;
 }
 
-/* What is clear comes first; both unclear are told by their ends alone. */
+/* What is clear comes first; what isn't is told by its ends, and by how many piles say so. */
 struct saying otherwise_does(const struct why_effect *effect, const char *use,
                              const struct phrase_style *style)
 {
     struct saying said = {""}, middle = middle_said(effect, style), ready = ready_said(effect, use);
     bool dated = why_hastens(effect) || why_delays(effect);
-    bool warmed = why_warms(effect) || why_cools(effect);
-    bool never = effect->never_with == effect->members && effect->never_without == effect->members;
-    if (dated || warmed || never || is_nought(effect->ready_days) || is_nought(effect->middle_K))
-        saying_add(&said, "%s; %s", dated ? ready.text : middle.text, dated ? middle.text : ready.text);
-    else
-        saying_add(&said, "%s, %s %s: unsure",
-                   ends_said(degrees(effect, style), degree_word(style)).text, use,
-                   ends_said(effect->ready_days, " days").text);
+    saying_add(&said, "%s; %s", dated ? ready.text : middle.text, dated ? middle.text : ready.text);
     return said;
 }

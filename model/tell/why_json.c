@@ -74,6 +74,8 @@ static json_t *change_object(const struct why_tale *tale, const struct why_effec
     json_put_text(object, "ingredient", effect->change.stuff < 0 ? NULL : effect->stuff);
     json_put_span(object, "middle_c", effect->middle_K, 1);
     json_put_span(object, "ready_days", effect->ready_days, 1);
+    json_put_number(object, "warmer_share", effect->members ? (double)effect->warmer / effect->members : NAN);
+    json_put_number(object, "sooner_share", effect->members ? (double)effect->sooner / effect->members : NAN);
     json_put(object, "warmer", json_boolean(why_warms(effect)));
     json_put(object, "sooner", json_boolean(why_hastens(effect)));
     json_put(object, "members", json_integer(effect->members));

@@ -76,6 +76,8 @@ static int setup(void **state)
         .change = {.kind = CHANGE_WATER, .water_l = 24, .stuff = -1, .cover = -1}, .members = MEMBERS,
         .middle_K = {2, 5, 9}, .ready_days = {-15, -8, -3}};
     m->found.effect[CHANGE_TURN_IN].members = MEMBERS;
+    m->found.effect[CHANGE_TURN_IN].warmer = 2;
+    m->found.effect[CHANGE_TURN_IN].sooner = 1;
     m->found.effect[CHANGE_TURN_IN].middle_K = (struct span){-3, -1, 1};
     m->found.effect[CHANGE_TURN_IN].ready_days = (struct span){-4, 1, 6};
     m->found.told[0] = CHANGE_WATER;
@@ -162,11 +164,11 @@ static void a_clear_change_is_told_and_an_unclear_one_called_so(void **state)
 {
     (void)state;
     assert_says(&METRIC, false, "pour 24 L (3 buckets): beds 8 days sooner (3-15); middle 5 °C warmer (2-9)");
-    assert_says(&METRIC, false, "turn it, outside in: -3 to +1 °C, beds -4 to +6 days: unsure");
+    assert_says(&METRIC, false, "turn it, outside in: middle -3 to +1 °C, warmer in 2 of 3 piles; beds -4 to +6 days, sooner in 1 of 3");
     assert_says(&US, false, "middle 9 °F warmer (4-16)");
     assert_says(&METRIC, false, "not lid (so already); 5 tried; degrees: middle, next 14 days");
     m->found.effect[CHANGE_TURN_IN].middle_K = (struct span){0.2, 1, 3};
-    assert_says(&METRIC, false, "turn it, outside in: 0 to +3 °C, beds -4 to +6 days: unsure");
+    assert_says(&METRIC, false, "turn it, outside in: middle 0 to +3 °C, warmer in 2 of 3 piles");
     m->found.effect[CHANGE_LOOSEN].change.bar = CHANGE_HAS;
     assert_says(&METRIC, false, "not loosen, lid (so already); 5 tried");
     m->found.effect[CHANGE_WATER].never_with = m->found.effect[CHANGE_WATER].never_without = MEMBERS;
