@@ -15,7 +15,6 @@
 #include <unistd.h>
 
 static const double REFERENCE = 1e-7;
-static const double PATIENCE_D = 0.02; /* see rates_fold; the reference folds after every step */
 static const char *const SEASONS[] = {"turned", "left-alone", "frost-early", "frost-late"};
 static const double TOLERANCES[] = {0.25, 0.16, 0.08, 0.04, 0.02, 0.01, 0.005};
 static const double RELATIVES[] = {1e-2, 1e-3, 1e-4, 1e-5};

@@ -11,6 +11,7 @@
 #include <stdio.h>
 
 enum { BENCH_RUNS = 7, BENCH_MOST_DAYS = 400 };
+static const double PATIENCE_D = 0.02; /* see rates_fold; the reference folds after every step */
 
 struct bench {
     struct scenario scenario;
