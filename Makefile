@@ -5,7 +5,7 @@
 #: make check         the whole gate: both compilers strict, test, layers, docs unchanged
 #: make browser       lets a browser judge a report (chromium; npm: puppeteer-core, axe-core)
 #: make layers        the laws of model/README.md
-#: make bench         times seasons, measures their error, races CVODE, refines the mesh (minutes)
+#: make bench         times seasons, races other solvers, writes docs/performance.md (10 minutes)
 #: make validate      runs every published experiment as an ensemble and scores it (minutes)
 #: make thumb         tries the rules of thumb and rewrites docs/rules-of-thumb.md (minutes; jq)
 #: make calibrate     fits the global constants to them, with left-out folds (40 minutes)
@@ -243,27 +243,49 @@ thumb: $(NAME)
 docs: $(NAME)
 	@sh tests/pages.sh ./$(NAME)
 
-# The bench links the kernel that the program would pick here, and gives CVODE the same one.
+# The bench links the kernel that the program would pick here, and gives every rival the same one. The
+# program's own copies are there too, each joined and showing its entry alone, since crews run them.
 BENCH_AVX2 = $(and $(AVX2),$(shell grep -lw avx2 /proc/cpuinfo 2>/dev/null))
 ifneq ($(BENCH_AVX2),)
-  BENCH_FLAGS   = -mavx2 -DBENCH_SEASON=season_run_x1_avx2 -DBENCH_LEVEL='"AVX2"'
+  BENCH_FLAGS   = -mavx2 -DBENCH_SEASON=season_run_x1_avx2 -DBENCH_LEVEL='"AVX2"' -DBENCH_WIDE
   BENCH_OBJECTS = $(KERNEL:%=build/avx2/%.o)
+  BENCH_MORE    = build/race/kernel_x1.o build/x4/kernel_x4.o
 else
   BENCH_FLAGS   = -DBENCH_SEASON=season_run_x1 -DBENCH_LEVEL='"any processor"'
   BENCH_OBJECTS = $(KERNEL:%=build/plain/%.o)
+  BENCH_MORE    = $(AVX2)
 endif
-# the rest from an archive, of which only what is called is taken: crews run the program's own kernels
+build/race/kernel_x1.o: $(KERNEL:%=build/plain/%.o)
+	@mkdir -p $(@D)
+	ld -r -o build/race/joined_x1.o $^
+	objcopy --keep-global-symbol=season_run_x1 build/race/joined_x1.o $@
+
+# the rest from an archive, of which only what is called is taken
 build/bench.a: $(filter-out $(KERNEL:%=build/plain/%.o),$(LINKED:%=build/plain/%.o))
 	@rm -f $@
 	ar rcs $@ $^
 
-build/bench: $(wildcard tests/bench/*.[ch] tests/run/*.h) $(BENCH_OBJECTS) build/bench.a
+BENCH_CC = $(CC) $(OPTIONS) $(CPPFLAGS) $(CFLAGS) $(BENCH_FLAGS) -Itests
+# at fixed addresses, so that counted instructions can be looked up
+build/bench: $(wildcard tests/bench/*.[ch] tests/run/*.h) $(BENCH_OBJECTS) $(BENCH_MORE) build/bench.a
 	@$(if $(call header,cvode/cvode.h),,echo "the bench races SUNDIALS' CVODE: install libsundials-dev"; exit 1)
-	$(CC) $(OPTIONS) $(CPPFLAGS) $(CFLAGS) $(BENCH_FLAGS) -Itests tests/bench/bench.c $(BENCH_OBJECTS) build/bench.a \
-	  $(LDFLAGS) $(CVODE_LIBS) $(LIBS) -o $@
+	$(BENCH_CC) tests/bench/bench.c $(BENCH_OBJECTS) $(BENCH_MORE) build/bench.a \
+	  $(LDFLAGS) -no-pie $(CVODE_LIBS) $(LIBS) -o $@
 
-bench: build/bench
-	@build/bench tests/bench
+# The right-hand side for other languages. What touches libraries' data must be made for any address;
+# all else is joined first.
+LENT_ANYWHERE = $(addprefix build/race/,sky/curve_make.o sky/normals.o door/bytes.o)
+build/race/%.o: model/%.c
+	@mkdir -p $(@D)
+	$(CC) $(OPTIONS) $(CPPFLAGS) $(CFLAGS) -fPIC -c $< -o $@
+build/race/lent.so: $(wildcard tests/bench/*.[ch] tests/run/*.h) $(BENCH_OBJECTS) $(LENT_ANYWHERE) build/bench.a
+	$(BENCH_CC) -fPIC -c tests/bench/lent.c -o build/race/lent.o
+	ld -r -o build/race/joined.o build/race/lent.o $(LENT_ANYWHERE) $(BENCH_OBJECTS) build/bench.a
+	objcopy --wildcard --keep-global-symbol='lent_*' build/race/joined.o
+	$(CC) $(LDFLAGS) -shared build/race/joined.o $(CVODE_LIBS) $(LIBS) -o $@
+
+bench: build/bench build/race/lent.so
+	@sh tests/bench/bench.sh build/bench build/race/lent.so
 
 # ---- learning from readings, of piles that are known ----
 build/twins: tests/twins/twins.c tests/twins/twin.h build/plain/$(NAME).a

@@ -176,6 +176,17 @@ void lent_touch(int *touch)
     }
 }
 
+/* Has a clock gone on enough for pools to follow? */
+static bool clocks_on(const double *y)
+{
+    int stride = lent.setting->pile.stride;
+    take(y, lent.bdf.y);
+    for (int n = 0; n < POOLS * stride; n++)
+        if (lent.bdf.y[STATE_CLOCK * stride + n] - lent.bdf.rates.base_clock[n] > PATIENCE_D)
+            return true;
+    return false;
+}
+
 /* R's deSolve calls these by name. It doesn't tell when it has taken a step: pools follow a state that
  * it tries, which is as good, since they go with exp(-k th) whatever the way. */
 void lent_begin_r(void (*parameters)(int *, double *))
@@ -187,7 +198,8 @@ void lent_rates_r(int *length, double *time_s, double *y, double *rate, double *
 {
     int good;
     (void)out, (void)more;
-    lent_fold(y);
+    if (clocks_on(y))
+        lent_fold(y);
     lent_rates(time_s, y, rate, &good);
     for (int n = 0; !good && n < *length; n++)
         rate[n] = 0;

@@ -1,0 +1,127 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* tests/bench/race.h - one season by every contender in turn, over and over, a row for each run.
+ *
+ * Contenders take turns, so that what else the machine does hits all alike. Rows are raw; medians,
+ * spreads and ratios within a repetition are made of them by page.py:
+ *     contender, setting, right-hand sides, s of the processor, rms K, worst K
+ */
+#ifndef BENCH_RACE_H
+#define BENCH_RACE_H
+#include "bench/bench.h"
+
+static const double REFERENCE = 1e-7;
+static const double TOLERANCES[] = {0.25, 0.16, 0.08, 0.04, 0.02, 0.01, 0.005, 0.002};
+static const double RELATIVES[] = {1e-2, 1e-3, 1e-4, 1e-5};
+enum { TOLERANCE_ROWS = sizeof TOLERANCES / sizeof *TOLERANCES,
+       RELATIVE_ROWS = sizeof RELATIVES / sizeof *RELATIVES };
+
+static inline void race_row(const char *name, double setting, long rates, double took_s,
+                            const struct bench_gap *gap)
+{
+    printf("%s\t%g\t%ld\t%.6f\t%.6g\t%.6g\n", name, setting, rates, took_s, gap->rms_K, gap->worst_K);
+    fflush(stdout);
+}
+
+static inline void race_reference(struct bench *b, struct bdf_season *season)
+{
+    if (!bdf_season_run(season, &b->setup, REFERENCE, 0, &DIFFERENCES, &b->why))
+        bench_stop(&b->why);
+}
+
+/* Four stages an attempt. The error is found once: it is the same every time. */
+static inline void race_ours(struct bench *b, double tolerance_K, const struct bdf_season *reference)
+{
+    struct bench_ours m = bench_measure(b, tolerance_K, reference, 1);
+    race_row("ours", tolerance_K, STEP_STAGES * (m.steps + m.refused), m.median_s, &m.gap);
+}
+
+/* The same member four times side by side: per member. Its error is that of one alone, bit for bit
+ * (tests/lanes). */
+static inline void race_four(struct bench *b, double tolerance_K, const struct bdf_season *reference)
+{
+#ifdef BENCH_WIDE
+    const struct curve *sky[4] = {&b->sky, &b->sky, &b->sky, &b->sky};
+    struct possible *four = malloc(4 * sizeof *four);
+    struct record record[4];
+    struct setup setup = b->setup;
+    if (!four)
+        exit(1);
+    b->param.tolerance_K = tolerance_K;
+    for (int i = 0; i < 4; i++)
+        possible_usual(&four[i], &b->scenario, &b->param);
+    setup.possible = four;
+    setup.sky = sky;
+    setup.picture_day = b->picture_day;
+    setup.pictures = 0;
+    double from = bdf_season_clock_s();
+    if (!season_run_x4(record, &setup, &b->why))
+        bench_stop(&b->why);
+    double took = (bdf_season_clock_s() - from) / 4;
+    for (int i = 0; i < 4; i++)
+        record_free(&record[i]);
+    setup.pictures = b->scenario.last_day + 1;
+    if (!season_run_x4(record, &setup, &b->why))
+        bench_stop(&b->why);
+    struct bench_gap gap = bench_compare(&record[3], reference);
+    long attempts = 0;
+    for (int d = 0; d < record[0].days; d++)
+        attempts += record[0].day[d].steps + record[0].day[d].refused;
+    race_row("ours, four lanes, a member", tolerance_K, STEP_STAGES * attempts, took, &gap);
+    for (int i = 0; i < 4; i++)
+        record_free(&record[i]);
+    free(four);
+#else
+    (void)b, (void)tolerance_K, (void)reference;
+#endif
+}
+
+static inline void race_cvode(struct bench *b, const char *name, const struct bdf_newton *newton,
+                              double relative, const struct bdf_season *reference)
+{
+    struct bdf_season season;
+    if (!bdf_season_run(&season, &b->setup, relative, PATIENCE_D, newton, &b->why)) {
+        fprintf(stderr, "%s at %g: %s\n", name, relative, b->why.text);
+        return;
+    }
+    struct bench_gap gap = bench_compare_bdf(&season, reference);
+    race_row(name, relative, season.rates, season.cpu_s, &gap);
+    bdf_season_free(&season);
+}
+
+static inline void race_round(struct bench *b, const struct bdf_season *reference, bool own)
+{
+    for (int i = 0; i < TOLERANCE_ROWS; i++) {
+        race_ours(b, TOLERANCES[i], reference);
+        race_four(b, TOLERANCES[i], reference);
+    }
+    for (int i = 0; i < RELATIVE_ROWS; i++) {
+        race_cvode(b, "CVODE, our slopes", &SLOPES, RELATIVES[i], reference);
+        race_cvode(b, "CVODE, differences, two unknowns a node", &DIFFERENCES, RELATIVES[i], reference);
+    }
+    if (own)
+        race_cvode(b, "CVODE, its own differences", &(struct bdf_newton){0}, 1e-3, reference);
+}
+
+/* Temperatures of the reference, for contenders in other programs. */
+static inline void race_leave(const struct bdf_season *reference, const char *path)
+{
+    size_t count = (size_t)(reference->days * reference->cells);
+    FILE *file = fopen(path, "wb");
+    if (!file || fwrite(reference->over_K, sizeof(double), count, file) != count || fclose(file) != 0)
+        exit(1);
+}
+
+/* `days` 0: the whole season. `own` of the rounds are raced by CVODE's own differences too. */
+static inline void race(const char *path, int days, int rounds, int own, const char *leave)
+{
+    struct bench *b = bench_open(path, days);
+    struct bdf_season reference;
+    race_reference(b, &reference);
+    if (leave)
+        race_leave(&reference, leave);
+    for (int k = 0; k < rounds; k++)
+        race_round(b, &reference, k < own);
+    bdf_season_free(&reference);
+    bench_close(b);
+}
+#endif
