@@ -11,7 +11,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-enum { GROWTH_DAYS = 6 };
+enum { GROWTH_DAYS = 2, GROWTH_CREW = 16 };
 
 static inline double growth_peak_MB(void)
 {
@@ -53,9 +53,10 @@ static inline void growth_row(const char *what, double many, double took_s, doub
 /* a mesh: rim and thickest row, m; growth of rows and of columns */
 struct growth_mesh { double rim_m, row_most_m, growth, column_growth; };
 static const struct growth_mesh GROWTH_MESH[] = {
-    {0.2, 0.4, 1.28, 1.6}, {0.12, 0.2, 1.28, 1.6}, {0.06, 0.12, 1.28, 1.6}, {0.03, 0.06, 1.28, 1.6},
+    {0.12, 0.2, 1.28, 1.6}, {0.06, 0.12, 1.28, 1.6}, {0.03, 0.06, 1.28, 1.6},
     {0.02, 0.055, 1.28, 1.6}, {0.015, 0.04, 1.2, 1.3}, {0.015, 0.02, 1.1, 1.15},
-    {0.012, 0.014, 1.05, 1.05}, {0.011, 0.011, 1.01, 1.01}, {0.0075, 0.0075, 1.01, 1.01}};
+    {0.012, 0.014, 1.05, 1.05}, {0.011, 0.011, 1.01, 1.01}, {0.008, 0.008, 1.01, 1.01},
+    {0.00425, 0.00425, 1.01, 1.01}};
 enum { GROWTH_MESHES = sizeof GROWTH_MESH / sizeof *GROWTH_MESH };
 
 static inline long growth_attempts(const struct record *record)
@@ -118,6 +119,24 @@ static inline void growth_members(const char *path, const char *what, int member
     growth_row(what, many, took, bdf_season_clock_s() - cpu, round);
 }
 
+/* The same members one after another, on the copy that this processor would run. */
+static inline void growth_alone(const char *path, int round)
+{
+    struct bench *b = bench_open(path, 0);
+    static const bool fixed[PARAM_ROWS];
+    struct crew crew = {.scenario = &b->scenario, .param = &b->param, .fixed = fixed, .draw = 1,
+                        .first = 1, .last = GROWTH_CREW, .threads = 1};
+    double from = growth_wall_s(), cpu = bdf_season_clock_s();
+    for (int i = 1; i <= GROWTH_CREW; i++) {
+        struct record record;
+        if (!crew_member(&record, &crew, i, &b->why))
+            bench_stop(&b->why);
+        record_free(&record);
+    }
+    double took = growth_wall_s() - from;
+    growth_row("alone", GROWTH_CREW, took, bdf_season_clock_s() - cpu, round);
+}
+
 static inline void growth(const char *path)
 {
     static const int DAYS[] = {15, 30, 60, 120, 240}, MEMBERS[] = {4, 8, 16, 32, 64};
@@ -140,9 +159,14 @@ static inline void growth(const char *path)
     for (int k = 0; k < BENCH_RUNS; k++)
         for (int threads = 1; threads <= 2; threads++)
             if (growth_child()) {
-                growth_members(path, "threads", 24, threads, threads, k);
+                growth_members(path, "threads", GROWTH_CREW, threads, threads, k);
                 _exit(0);
             }
+    for (int k = 0; k < BENCH_RUNS; k++)
+        if (growth_child()) {
+            growth_alone(path, k);
+            _exit(0);
+        }
     if (growth_child()) {
         growth_members(path, "thousand", 1000, crew_threads(), 1000, 0);
         _exit(0);
