@@ -1,0 +1,17 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# tests/bench/race.gp - time against error of all contenders: a whole season, and ten days.
+set terminal pngcairo size 1000,1000 font ',11'
+set output picture
+set multiplot layout 2,1
+set logscale xy
+set grid
+set key outside right
+set xlabel 'error of the cells at midnight, rms, °C'
+set ylabel 'processor time, ms (median)'
+do for [name in 'season short'] {
+    set title name eq 'season' ? '120 days, turned every week' : 'ten days, turned once'
+    data = folder.'/points-'.name.'.dat'
+    stats data nooutput
+    plot for [i=0:STATS_blocks-2] data index i using 1:2 with linespoints pt (i % 12) + 4 lw 1.5 \
+        title columnheader(1)
+}
