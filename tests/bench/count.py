@@ -72,7 +72,9 @@ def main():
                     continue
                 word = line.split()
                 count = int(word[2])
-                flops, loaded, stored = known.get(int(word[0], 16), (0, 0, 0))
+                if int(word[0], 16) not in known:   # the C library's memset counts each byte
+                    continue
+                flops, loaded, stored = known[int(word[0], 16)]
                 total['instructions'] += count
                 total['operations'] += flops * count
                 total['bytes loaded'] += loaded * count
