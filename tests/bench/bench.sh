@@ -38,6 +38,10 @@ while [ $round -le "$rounds" ]; do
     fi
     round=$((round + 1))
 done
+rm -f $out/numpy.tsv
+if $python -c 'import numpy' 2>/dev/null; then
+    $python tests/bench/race_numpy.py $lent $scenario "$rounds" >$out/numpy.tsv
+fi
 load >>$out/load
 echo "growth with cells, days, members, threads"
 $bench growth $scenario >$out/growth.tsv

@@ -20,5 +20,5 @@ plot folder.'/points-days.dat' using 1:2 with linespoints pt 7 title 'processor 
 set title 'Possible piles, one thread'
 set ylabel 's and MB'
 set xlabel 'members'
-plot folder.'/points-members.dat' using 1:2 with linespoints pt 7 title 's', \
+plot folder.'/points-members.dat' using 1:4 with linespoints pt 7 title 's of the processor', \
      folder.'/points-members.dat' using 1:3 with linespoints pt 6 title 'MB at the peak'

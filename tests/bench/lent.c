@@ -176,6 +176,44 @@ void lent_touch(int *touch)
     }
 }
 
+/* One part of a right-hand side alone, so many times: what a NumPy version of it is held against. */
+void lent_medium(const int *times)
+{
+    struct setting *s = lent.setting;
+    struct balance *b = &s->balance;
+    for (int k = 0; k < *times; k++)
+        b->vapour_share = medium_fill(&b->medium, &b->frame, &b->law, s->pile.mesh,
+                                      pile_state(&s->pile, STATE_HEAT_J),
+                                      pile_state(&s->pile, STATE_WATER_KG),
+                                      pile_state(&s->pile, STATE_DRY_KG), b->oxygen.share);
+}
+
+/* What it reads, [10][cells], its law, and what it fills, [13][cells]. */
+void lent_medium_in(double *in, double *law)
+{
+    const struct setting *s = lent.setting;
+    const struct balance *b = &s->balance;
+    const struct medium_frame *f = &b->frame;
+    const double *row[] = {pile_state(&s->pile, STATE_HEAT_J), pile_state(&s->pile, STATE_WATER_KG),
+                           pile_state(&s->pile, STATE_DRY_KG), b->oxygen.share, f->ash_kg, f->solid_m3,
+                           f->grain_m2, f->wet_slope, f->ice_slope, s->pile.mesh->volume_m3};
+    for (size_t i = 0; i < sizeof row / sizeof *row; i++)
+        memcpy(in + i * (size_t)lent.cells, row[i], (size_t)lent.cells * sizeof *in);
+    const double of_law[] = {b->law.activity_half, b->law.dry_conductivity, b->law.permeability_least,
+                             b->law.permeability_most, b->law.diffusion, b->law.air_Pa};
+    memcpy(law, of_law, sizeof of_law);
+}
+
+void lent_medium_out(double *out)
+{
+    const struct medium *m = &lent.setting->balance.medium;
+    const double *row[] = {m->over_K, m->capacity, m->water_J, m->liquid, m->vapour_Pa, m->humid,
+                           m->humid_slope, m->dry_rho, m->rho, m->free_air, m->mobility, m->diffusive,
+                           m->conduct};
+    for (size_t i = 0; i < sizeof row / sizeof *row; i++)
+        memcpy(out + i * (size_t)lent.cells, row[i], (size_t)lent.cells * sizeof *out);
+}
+
 /* Has a clock gone on enough for pools to follow? */
 static bool clocks_on(const double *y)
 {

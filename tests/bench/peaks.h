@@ -64,10 +64,10 @@ PEAKS_KERNEL(peaks_singles, double, PEAKS_SINGLE)
 
 static inline void peaks(void)
 {
-    printf("flops four\t%g\n", peaks_vectors());
-    printf("flops one\t%g\n", peaks_singles());
-    printf("bytes first cache\t%g\n", peaks_triad(1024, 400000));
-    printf("bytes second cache\t%g\n", peaks_triad(16384, 20000));
-    printf("bytes memory\t%g\n", peaks_triad(8 << 20, 3));
+    printf("multiply-adds in vectors of four, two operations each\t%g\n", peaks_vectors());
+    printf("multiply-adds of single numbers, two operations each\t%g\n", peaks_singles());
+    printf("triad in the first cache, bytes\t%g\n", peaks_triad(1024, 400000));
+    printf("triad in the second cache, bytes\t%g\n", peaks_triad(16384, 20000));
+    printf("triad in memory, bytes\t%g\n", peaks_triad(8 << 20, 3));
 }
 #endif

@@ -8,10 +8,11 @@ set grid
 set key outside right
 set xlabel 'error of the cells at midnight, rms, °C'
 set ylabel 'processor time, ms (median)'
+colours = '#0072b2 #009e73 #d55e00 #e69f00 #cc79a7 #000000 #888888 #6a3d9a #56b4e9 #a65628 #333399'
 do for [name in 'season short'] {
     set title name eq 'season' ? '120 days, turned every week' : 'ten days, turned once'
     data = folder.'/points-'.name.'.dat'
-    stats data nooutput
-    plot for [i=0:STATS_blocks-2] data index i using 1:2 with linespoints pt (i % 12) + 4 lw 1.5 \
-        title columnheader(1)
+    contenders = int(system("grep -c '^\"' ".data))
+    plot for [i=0:contenders-1] data index i using 1:2 with linespoints pt (i % 12) + 4 lw 1.5 \
+        lc rgb word(colours, i + 1) title columnheader(1)
 }
