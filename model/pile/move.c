@@ -51,9 +51,11 @@ void move_swap(struct pile *a, struct pile *b)
 static void clear(struct pile *pile)
 {
     int amounts = pile_amounts(pile);
-    for (int k = 0; k < amounts; k++)
+    for (int k = 0; k < amounts; k++) {
+        lane *amount = pile_amount(pile, k);
         for (int c = 0; c < pile->stride; c++)
-            pile_amount(pile, k)[c] = lane_of(0);
+            amount[c] = lane_of(0);
+    }
     for (int k = 0; k < POOLS; k++)
         for (int c = 0; c < pile->stride; c++)
             pile_state(pile, (enum state)(STATE_CLOCK + k))[c] = lane_of(0);
@@ -147,7 +149,25 @@ struct pour {
     double *take_rank, *fill_rank;
     lane kept;          /* share that keeps its order */
     lane whole_m3;
+    lane *share;        /* room for one of each target cell */
 };
+
+/* Every cell of a source group gives each cell of a target group that one's share of itself. Amount
+ * after amount, since cells of one amount lie side by side. */
+static void pour_cells(const struct pour *p, int s0, int s1, int t0, int t1)
+{
+    int amounts = pile_amounts(p->to);
+    for (int k = 0; k < amounts; k++) {
+        lane *to = pile_amount(p->to, k);
+        const lane *from = pile_amount(p->from, k);
+        for (int t = t0; t < t1; t++) {
+            lane sum = to[p->fill[t]], share = p->share[t];
+            for (int s = s0; s < s1; s++)
+                sum += share * from[p->take[s]];
+            to[p->fill[t]] = sum;
+        }
+    }
+}
 
 /* Source group [s0, s1) against the target groups it meets. */
 static void pour_group(const struct pour *p, int s0, int s1, lane from_m3, lane to_m3)
@@ -164,9 +184,8 @@ static void pour_group(const struct pour *p, int s0, int s1, lane from_m3, lane 
         if (!lane_any(lane_less(lane_of(0), meets)))
             continue;
         for (int t = t0; t < t1; t++)
-            for (int s = s0; s < s1; s++)
-                add_cell(p->to, p->fill[t], p->from, p->take[s],
-                         p->kept * meets * (move_share(mesh, p->fill[t]) / share));
+            p->share[t] = p->kept * meets * (move_share(mesh, p->fill[t]) / share);
+        pour_cells(p, s0, s1, t0, t1);
     }
 }
 
@@ -175,11 +194,12 @@ void move_turn(struct pile *to, const struct pile *from, enum move_way way, lane
     enum { MOST = 2048 };
     int take[MOST], fill[MOST], cells = from->mesh->cells;
     double take_rank[MOST], fill_rank[MOST];
+    lane share[MOST];
     bool few = cells <= MOST && to->mesh->cells <= MOST;
     lane whole = pile_total(from, from->stock[STOCK_LOOSE_M3]);
     clear(to);
     struct pour p = {to, from, take, fill, take_rank, fill_rank,
-                     few ? 1.0 - mixed : lane_of(0), whole};
+                     few ? 1.0 - mixed : lane_of(0), whole, share};
     if (!few) /* finer meshes than tests use are simply mixed */
         mixed = lane_of(1);
     else {
