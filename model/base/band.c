@@ -113,16 +113,33 @@ void band_half_factor(lane *a, int n, int band)
     }
 }
 
-void band_half_solve(const lane *a, int n, int band, lane *x)
+/* Backward, what is known of x goes to all rows that want it rather than each row summing what it
+ * wants: the same numbers in the same order for every row, but rows don't wait for one another's sums. */
+static inline void half_solve(const lane *a, int n, int band, lane *x)
 {
     const int width = band + 1;
+    int whole = n > band ? n - band : 0;
+    for (int k = 0; k < whole; k++)
+        take(x + k + 1, a + k * width + 1, x[k], band);
+    for (int k = whole; k < n; k++)
+        take(x + k + 1, a + k * width + 1, x[k], n - 1 - k);
     for (int k = 0; k < n; k++)
-        take(x + k + 1, a + k * width + 1, x[k], least(band, n - 1 - k));
-    for (int k = n - 1; k >= 0; k--) {
-        const lane *pivot = a + k * width;
-        lane sum = x[k] * pivot[0];
-        for (int i = least(band, n - 1 - k); i >= 1; i--)
-            sum -= pivot[i] * x[k + i];
-        x[k] = sum;
+        x[k] *= a[k * width];
+    for (int k = n - 1; k >= band; k--)
+        for (int i = 1; i <= band; i++)
+            x[k - i] -= a[(k - i) * width + i] * x[k];
+    for (int k = least(band, n) - 1; k >= 0; k--)
+        for (int i = 1; i <= k; i++)
+            x[k - i] -= a[(k - i) * width + i] * x[k];
+}
+
+void band_half_solve(const lane *a, int n, int band, lane *x)
+{
+    switch (band) {
+    case 6: half_solve(a, n, 6, x); break;
+    case 7: half_solve(a, n, 7, x); break;
+    case 8: half_solve(a, n, 8, x); break;
+    case 9: half_solve(a, n, 9, x); break;
+    default: half_solve(a, n, band, x);
     }
 }
