@@ -114,7 +114,8 @@ void band_half_factor(lane *a, int n, int band)
 }
 
 /* Backward, what is known of x goes to all rows that want it rather than each row summing what it
- * wants: the same numbers in the same order for every row, but rows don't wait for one another's sums. */
+ * wants: the same numbers in the same order for every row, but rows don't wait for one another's
+ * sums. */
 static inline void half_solve(const lane *a, int n, int band, lane *x)
 {
     const int width = band + 1;

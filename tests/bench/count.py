@@ -39,7 +39,7 @@ def instructions(binary):
         lanes = width(name, operands)
         flops = lanes if FLOP.match(name) else 0
         loaded = stored = 0
-        if '(' in operands and MOVE.match(name) and '%xmm' in operands + ' ' or '%ymm' in operands and '(' in operands:
+        if '(' in operands and ('%ymm' in operands or ('%xmm' in operands and MOVE.match(name))):
             to_memory = operands.endswith(')')
             loaded, stored = (0, 8 * lanes) if to_memory else (8 * lanes, 0)
         found[int(m.group(1), 16)] = (flops, loaded, stored)

@@ -104,8 +104,8 @@ static inline void growth_days(const char *path, int days, int round)
 }
 
 /* Four side by side wait for the slowest at every midnight: the share of their lanes' attempts that
- * somebody had use of, from attempts by member and day. (They wait at ten o'clock on days with a deed too, so
- * the true share is a little less.) */
+ * somebody had use of, from attempts by member and day. (They wait at ten o'clock on days with a
+ * deed too, so the true share is a little less.) */
 static inline void growth_use(const struct crew_done *done)
 {
     double used = 0, taken = 0;

@@ -225,8 +225,8 @@ static bool clocks_on(const double *y)
     return false;
 }
 
-/* R's deSolve calls these by name. It doesn't tell when it has taken a step: pools follow a state that
- * it tries, which is as good, since they go with exp(-k th) whatever the way. */
+/* R's deSolve calls these by name. It doesn't tell when it has taken a step: pools follow a state
+ * that it tries, which is as good, since they go with exp(-k th) whatever the way. */
 void lent_begin_r(void (*parameters)(int *, double *))
 {
     (void)parameters;

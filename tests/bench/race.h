@@ -66,8 +66,8 @@ static inline void race_run_four(struct bench *b, struct possible *four, int pic
         bench_stop(&b->why);
 }
 
-/* The same member four times side by side: time of one. Its error is measured in the first round, of the last of
- * the four. */
+/* The same member four times side by side: time of one. Its error is measured in the first round, of
+ * the last of the four. */
 static inline void race_four(struct bench *b, double tolerance_K, const struct bdf_season *reference,
                              struct race_found *found)
 {
@@ -120,7 +120,8 @@ static inline void race_round(struct bench *b, const struct bdf_season *referenc
     possible_usual(&b->possible, &b->scenario, &b->param);
     for (int i = 0; i < RELATIVE_ROWS; i++) {
         race_cvode(b, "CVODE, our slopes", &SLOPES, RELATIVES[i], reference);
-        race_cvode(b, "CVODE, differences, two unknowns a node", &DIFFERENCES, RELATIVES[i], reference);
+        race_cvode(b, "CVODE, differences, two unknowns a node", &DIFFERENCES, RELATIVES[i],
+                   reference);
     }
     if (own)
         race_cvode(b, CVODE_OWN, &(struct bdf_newton){0}, 1e-3, reference);
@@ -135,8 +136,8 @@ static inline void race_leave(const struct bdf_season *reference, const char *pa
         exit(1);
 }
 
-/* `days` 0: the whole season. CVODE's own differences run in the first `own` rounds; where there are no
- * rounds, they alone. */
+/* `days` 0: the whole season. CVODE's own differences run in the first `own` rounds; where there are
+ * no rounds, they alone. */
 static inline void race(const char *path, int days, int rounds, int own, const char *leave)
 {
     struct bench *b = bench_open(path, days);

@@ -5,8 +5,8 @@
 #
 # The part is flow/medium.c: every cell's temperature, vapour, density, free air, permeability,
 # diffusivity and conductivity, all array arithmetic, NumPy's best case: faces, the draught and the
-# banded equations for air and oxygen would fare worse. Prints a row a round: us compiled, us in NumPy, us of a whole
-# compiled right-hand side, largest relative difference of the results.
+# banded equations for air and oxygen would fare worse. Prints a row a round: us compiled, us in NumPy,
+# us of a whole compiled right-hand side, largest relative difference of the results.
 import ctypes
 import sys
 import time
