@@ -228,7 +228,8 @@ def growth_text(growth):
 def roofline(folder, season):
     peaks = {name: float(value) for name, value in rows(f'{folder}/peaks.tsv')}
     lines, files = [], []
-    for lanes, key, flops in (('one', (OURS, 0.16), 'multiply-adds of single numbers, two operations each'), ('four', (FOUR, 0.16), 'multiply-adds in vectors of four, two operations each')):
+    for lanes, key, kind in (('one', (OURS, 0.16), 'of single numbers'),
+                             ('four', (FOUR, 0.16), 'in vectors of four')):
         got = dict(rows(f'{folder}/count-{lanes}.tsv'))
         if not got or key not in season.took:
             continue
@@ -237,20 +238,24 @@ def roofline(folder, season):
         moved = float(got['bytes loaded']) + float(got['bytes stored'])
         attempts = season.rates[key] / 4
         ns = 1e6 * season.median(key) / attempts / cells
-        roof = min(peaks[flops], operations / moved * peaks['triad in the first cache, bytes'])
+        most = peaks[f'multiply-adds {kind}, two operations each']
+        first, second = (min(most, operations / moved * peaks[f'triad in the {which} cache, bytes'])
+                         for which in ('first', 'second'))
         lines.append([lanes, number(float(got['instructions'])), number(operations), number(moved),
                       f'{operations / moved:.2f}', number(ns), f'{operations / ns:.2f}',
-                      f'{1e-9 * roof:.1f}', f'{100 * operations / ns / (1e-9 * roof):.0f} %'])
+                      f'{1e-9 * first:.1f}', f'{1e-9 * second:.1f}'])
         files.append((lanes, [(k[5:], float(v)) for k, v in got.items() if k.startswith('file ')]))
     text = [table(['what a core can do at best', 'a second'],
                   [[name, f'{1e-9 * value:.1f} thousand million'] for name, value in peaks.items()])]
     if not lines:
         return '\n'.join(text) + '\n(No valgrind: operations were not counted.)\n'
     text.append(table(['lanes', 'instructions', 'operations', 'bytes', 'operations a byte', 'ns',
-                       'Gop/s', 'at most', 'of it'], lines))
+                       'thousand million operations a second', 'at most, from the first cache',
+                       'at most, from the second'], lines))
     text.append('Each a member, cell and attempt (four right-hand sides, one matrix, four solutions). '
-                '"At most" is the lower of the peak of multiply-adds and of what the first cache delivers for '
-                'so many operations a byte.\n')
+                '"At most" is the lower of the peak of multiply-adds and of what that cache delivers for so many '
+                'operations a byte. All that one member works on (half a megabyte) is too much for the first '
+                'cache, what four do (two) is more than many a second one.\n')
     for lanes, shares in files:
         text.append(f'Instructions by source file, {lanes} lane{"s" if lanes == "four" else ""}: ' +
                     ', '.join(f'{name} {100 * share:.0f} %' for name, share in shares[:8]) + '.\n')
