@@ -56,7 +56,7 @@ static const struct growth_mesh GROWTH_MESH[] = {
     {0.12, 0.2, 1.28, 1.6}, {0.06, 0.12, 1.28, 1.6}, {0.03, 0.06, 1.28, 1.6},
     {0.02, 0.055, 1.28, 1.6}, {0.015, 0.04, 1.2, 1.3}, {0.015, 0.02, 1.1, 1.15},
     {0.012, 0.014, 1.05, 1.05}, {0.011, 0.011, 1.01, 1.01}, {0.008, 0.008, 1.01, 1.01},
-    {0.0037, 0.0037, 1.01, 1.01}};
+    {0.00425, 0.00425, 1.01, 1.01}, {0.0037, 0.0037, 1.01, 1.01}};
 enum { GROWTH_MESHES = sizeof GROWTH_MESH / sizeof *GROWTH_MESH };
 
 static inline long growth_attempts(const struct record *record)
@@ -76,20 +76,25 @@ static inline void growth_cells(const char *path, const struct growth_mesh *mesh
     b->param.mesh_growth = mesh->growth;
     b->param.column_growth = mesh->column_growth;
     double total = 0;
+    possible_usual(&b->possible, &b->scenario, &b->param);
+    struct setting *s = calloc(1, sizeof *s);
+    if (!s || !setting_make(s, &b->setup, &b->why))
+        bench_stop(&b->why);
+    int cells = s->pile.mesh->cells;
+    setting_free(s);
+    free(s);
     for (int k = 0; k < BENCH_RUNS && (k == 0 || total < 0.5); k++) {
         double from = bdf_season_clock_s();
-        bench_season(b, &record, false);
+        if (!BENCH_SEASON(&record, &b->setup, &b->why)) {
+            printf("refused: %s\t%d\t0\t0\t0\t0\n", b->why.text, cells);
+            break;
+        }
         double took = bdf_season_clock_s() - from;
         total += took;
         long attempts = growth_attempts(&record);
         double peak_MB = growth_peak_MB();
         record_free(&record);
-        struct setting *s = calloc(1, sizeof *s);
-        if (!s || !setting_make(s, &b->setup, &b->why))
-            bench_stop(&b->why);
-        printf("cells\t%d\t%.6f\t%.3f\t%ld\t%d\n", s->pile.mesh->cells, took, peak_MB, attempts, k);
-        setting_free(s);
-        free(s);
+        printf("cells\t%d\t%.6f\t%.3f\t%ld\t%d\n", cells, took, peak_MB, attempts, k);
     }
     fflush(stdout);
 }

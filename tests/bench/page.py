@@ -198,6 +198,9 @@ def growth_text(growth):
     half = [p for p in cells if p[0] <= 400], [p for p in cells if p[0] >= 300]
     text.append('Fitted: ' + '; '.join(f'{p[0][0]:.0f} to {p[-1][0]:.0f} cells: {exponents(p)}'
                                        for p in half if len(p) > 2) + '.\n')
+    for what in [what for what in growth.by if what.startswith('refused')]:
+        text.append(f'**{int(max(growth.by[what]))} cells don\'t run**: the season is {what}. The limit of cells '
+                    'itself is 20 000.\n')
     days = growth.points('days')
     text.append(table(['days', 's', 'attempts', 'MB'], [[f'{n:.0f}', number(s), f'{a:.0f}', f'{mb:.1f}']
                                                       for n, s, mb, a in days]))
