@@ -42,6 +42,11 @@ bool ails_likely(const struct cause_odds *odds, int causes)
     return causes > 0 && odds[0].cause != CAUSE_NONE;
 }
 
+bool ails_clear(const struct cause_odds *odds, int causes)
+{
+    return ails_likely(odds, causes) && 2 * odds[0].piles >= odds[0].of;
+}
+
 json_t *ails_causes(const struct cause_odds *odds, int causes)
 {
     json_t *list = json_array();

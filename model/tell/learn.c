@@ -63,6 +63,8 @@ static void say_answer(FILE *out, const struct learn_tale *t, const struct cause
         saying_add(&said, "The pile is %s than it was taken for: %s %% water, not %s. ",
                    after.mid < before.mid ? "drier" : "wetter", percent_span(after).text,
                    percent_span(before).text);
+    else if (ails_likely(odds, causes) && !ails_clear(odds, causes))
+        saying_add(&said, "What holds the pile back isn't clear yet. ");
     else if (ails_likely(odds, causes))
         saying_add(&said, "The pile is most likely %s. ", ails_said(odds, 1).text);
     else

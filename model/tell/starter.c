@@ -44,6 +44,9 @@ static const char *const lines[] = {
     "    - {day: 2026-03-14, turn: mixed, water: 2 buckets}",
     "",
     "need: by 2026-05-16              # when the compost is wanted",
+    "",
+    "# What you read at the pile: midden sheet pile.yaml -o log.csv begins a log; midden learn takes it.",
+    "# readings: {thermometer: {kind: dial, in ice water: 1 C}, log: log.csv}",
 };
 
 void starter_write(FILE *out)
