@@ -9,6 +9,7 @@
 #: make validate      runs every published experiment as an ensemble and scores it (minutes)
 #: make thumb         tries the rules of thumb and rewrites docs/rules-of-thumb.md (minutes; jq)
 #: make calibrate     fits the global constants to them, with left-out folds (40 minutes)
+#: make twins         learns from the readings of a hundred piles that are known (minutes)
 #: make fuzz          SECONDS=20 for each reader of bytes, with clang's fuzzer and sanitizers
 #: make seasons       N=10000 random gardens, every law of a season tried on each (half an hour)
 #: make docs          rewrites docs/tables/ and runs the commands that the pages show
