@@ -105,14 +105,14 @@ static void find_look(struct check *check, const struct scenario *scenario,
         return;
     if (check->settled_m3 <= check->holds_m3)
         snprintf(check->look, sizeof check->look,
-                 "%s as laid, about %s once it has settled; %s holds %s: heap it up or build it "
+                 "%s as carried, about %s once it has settled; %s holds %s: heap it up or build it "
                  "in two goes",
                  phrase_volume(style, check->laid_m3).text,
                  phrase_volume(style, check->settled_m3).text, bay,
                  phrase_volume(style, check->holds_m3).text);
     else
         snprintf(check->look, sizeof check->look,
-                 "%s as laid, about %s once it has settled, but %s holds %s: %s is over",
+                 "%s as carried, about %s once it has settled, but %s holds %s: %s is over",
                  phrase_volume(style, check->laid_m3).text,
                  phrase_volume(style, check->settled_m3).text, bay,
                  phrase_volume(style, check->holds_m3).text,
@@ -265,7 +265,7 @@ void check_text(FILE *out, const struct check *check, const struct scenario *sce
     say_found(out, scenario, style);
     say_layers(out, scenario, style);
     if (scenario->layers)
-        phrase_line(out, "in all", "%s as laid; %s with what is poured on, %s of it water",
+        phrase_line(out, "in all", "%s as carried; %s with what is poured on, %s of it water",
                     phrase_volume(style, check->laid_m3).text,
                     phrase_mass(style, check->wet_kg.mid).text,
                     phrase_share(check->water_kg.mid / check->wet_kg.mid).text);

@@ -230,12 +230,15 @@ static void say_pairs(FILE *out, const struct comparison *c, const int *order, i
 static void say_sure(FILE *out, const struct comparison *c)
 {
     char failed[48] = "";
+    const char *unread = "";
+    for (int i = 0; i < c->count && !*unread; i++)
+        unread = phrase_unread(scenario_of(c, i));
     if (c->failures)
         snprintf(failed, sizeof failed, "; %d not computed", c->failures);
     phrase_line(out, "sure", "forecasts: the same %d possible piles %s, 8 in 10 as in brackets%s; differences "
-                "pile by pile; never ready counts as the day after the end", c->members,
+                "pile by pile; never ready counts as the day after the end%s", c->members,
                 c->files > 1 ? "under each plan, in the weather of its own place and days"
-                             : "in the same weather for each plan", failed);
+                             : "in the same weather for each plan", failed, unread);
     phrase_line(out, ">55 C", "days with the middle above 55 °C (131 °F); a forecast, not a record");
 }
 

@@ -46,7 +46,7 @@ const struct help_command_row help_commands[HELP_COMMANDS] = {
                     "page of its own, for after guessing. The ending of -o FILE tells the form: "
                     ".html to print, .csv an empty readings file, else plain text."},
     [HELP_LEARN] = {"learn", "SCENARIO.yaml",
-                    "what your readings say of the pile, and the forecast after them",
+                    "tells what your readings say of the pile, and the forecast after them",
                     "The readings are those of the file and of its log. Some may be wild: what no "
                     "possible pile explains is left out and named. Where the pile disappoints, the "
                     "likely causes come with the cheapest test that tells them apart."},

@@ -4,6 +4,7 @@
 #include "ask/outcome.h"
 #include "tell/ails.h"
 #include "tell/json.h"
+#include "tell/logsheet.h"
 #include "tell/range.h"
 #include "tell/ready.h"
 #include "tell/saying.h"
@@ -105,21 +106,38 @@ static void say_why(FILE *out, const struct learn_tale *t, const struct phrase_s
     phrase_line(out, "why", "%s", said.text);
 }
 
+/* Decimals that leave the largest of the three two figures; -1 = too small to be written out. */
+static int places_of(double low, double mid, double high)
+{
+    double most = fmax(fabs(mid), fmax(fabs(low), fabs(high)));
+    if (most > 0 && most < 0.001)
+        return -1;
+    return most > 0 ? (int)fmax(0, 1 - floor(log10(most))) : 0;
+}
+
 static struct phrase value_span(const struct learn_unknown *u, struct span span)
 {
     struct phrase said;
     double factor = strcmp(u->unit, "share") == 0 ? 100 : 1;
     bool found = u->unknown->kind == UNKNOWN_FOUND_MIDDLE || u->unknown->kind == UNKNOWN_FOUND_HAND;
     double zero = found ? ICE_POINT_K : 0;
-    bool below_zero = factor * (span.low - zero) < 0;
-    snprintf(said.text, sizeof said.text, "%.3g (%.2g%s%.2g)", factor * (span.mid - zero),
-             factor * (span.low - zero), below_zero ? " to " : "-", factor * (span.high - zero));
+    double low = factor * (span.low - zero), mid = factor * (span.mid - zero);
+    double high = factor * (span.high - zero);
+    int places = places_of(low, mid, high);
+    const char *dash = low < 0 ? " to " : "-";
+    if (places < 0)
+        snprintf(said.text, sizeof said.text, "%.2g (%.2g%s%.2g)", mid, low, dash, high);
+    else
+        snprintf(said.text, sizeof said.text, "%.*f (%.*f%s%.*f)", places, mid, places, low, dash,
+                 places, high);
     return said;
 }
 
 static const char *unit_of(const struct learn_unknown *u)
 {
-    return strcmp(u->unit, "share") == 0 ? "%" : strcmp(u->unit, "1") == 0 ? "" : u->unit;
+    bool degrees = u->unknown->kind == UNKNOWN_FOUND_MIDDLE || u->unknown->kind == UNKNOWN_FOUND_HAND ||
+                   u->unknown->kind == UNKNOWN_THERMOMETER;
+    return degrees ? "°C" : strcmp(u->unit, "share") == 0 ? "%" : strcmp(u->unit, "1") == 0 ? "" : u->unit;
 }
 
 static double ask_free_air(const struct record *record, int day, int unused)
@@ -143,8 +161,9 @@ static void say_learnt(FILE *out, const struct learn_tale *t)
         if (u->unknown->kind == UNKNOWN_PARAM)
             continue;
         named++;
-        saying_add(&said, "; %s %s %s, was %s", u->unknown->name, value_span(u, u->after).text, unit_of(u),
-                   value_span(u, u->before).text);
+        saying_add(&said, "; %s %s%s %s, was %s", u->unknown->name,
+                   u->unknown->kind == UNKNOWN_THERMOMETER ? "off by " : "", value_span(u, u->after).text,
+                   unit_of(u), value_span(u, u->before).text);
     }
     phrase_line(out, "learnt", "%s", said.text);
 }
@@ -233,7 +252,7 @@ static void say_readings(FILE *out, const struct learn_tale *t, const struct phr
         if (r->reading->what == PLAN_READ_HEIGHT)
             snprintf(shown.text, sizeof shown.text, "%.0f cm", 100 * r->reading->value);
         if (r->reading->what == PLAN_READ_SQUEEZE)
-            snprintf(shown.text, sizeof shown.text, "word %d of 5", 1 + (int)r->reading->squeeze);
+            snprintf(shown.text, sizeof shown.text, "%s", logsheet_squeezes[r->reading->squeeze][0]);
         if (temp)
             fitted = phrase_temp_span(style, r->after);
         else if (r->reading->what == PLAN_READ_HEIGHT)

@@ -189,11 +189,11 @@ static struct saying show_wets(const struct lesson_tale *tale, const struct phra
                    lesson_shows_percent(f->wet[i].used_share).text,
                    f->run[LESSON_DRY + i].scenario->last_day + 1,
                    lesson_shows_percent(f->wet[i].oxygen_least_share).text);
-    saying_add(&said,
-               "The damp one uses up most in %d of %d possible piles. Small life eats in water; "
-               "where water "
-               "fills the gaps, no air comes to it.",
-               f->damp_most, f->wet_sets);
+    double damp = round(100 * f->wet[1].used_share.mid), wet = round(100 * f->wet[2].used_share.mid);
+    saying_add(&said, "The damp one uses up most in %d of %d possible piles", f->damp_most, f->wet_sets);
+    if (2 * f->damp_most < f->wet_sets && wet > damp)
+        saying_add(&said, " only: in this mix the wet one's %.0f %% is above its %.0f %%", wet, damp);
+    saying_add(&said, ". Small life eats in water; where water fills the gaps, no air comes to it.");
     return said;
 }
 

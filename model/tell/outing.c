@@ -200,12 +200,16 @@ static void say_sure(FILE *out, const struct outing *visit, enum outing_day how)
                                        "; no --day and no reading, so the first day"};
     int failures = 0;
     char failed[64] = "";
-    for (int i = 0; i < visit->stops; i++)
+    const char *unread = "";
+    for (int i = 0; i < visit->stops; i++) {
         failures += visit->stop[i].failures;
+        if (!*unread)
+            unread = phrase_unread(visit->stop[i].pile.scenario);
+    }
     if (failures)
         snprintf(failed, sizeof failed, ", %d not computed", failures);
-    phrase_line(out, "sure", "forecasts: %d possible piles%s, 8 in 10 as in brackets%s",
-                visit->stop[0].pile.members, failed, days[how]);
+    phrase_line(out, "sure", "forecasts: %d possible piles%s, 8 in 10 as in brackets%s%s",
+                visit->stop[0].pile.members, failed, days[how], unread);
 }
 
 /* ---- one pile, and several ---- */

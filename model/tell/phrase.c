@@ -30,6 +30,11 @@ static double whole(double value)
     return rounded == 0.0 ? 0.0 : rounded;
 }
 
+const char *phrase_unread(const struct scenario *scenario)
+{
+    return scenario->readings ? "; your readings aren't in it: midden learn" : "";
+}
+
 struct phrase phrase_temp(const struct phrase_style *style, double temp_K)
 {
     if (!isfinite(temp_K))

@@ -20,6 +20,8 @@ struct phrase_style {
     double bucket_m3;
 };
 
+/* What a forecast that doesn't know the readings owes to those who wrote them; "" without readings. */
+const char *phrase_unread(const struct scenario *scenario);
 /* Temperatures always in both units: a garden thermometer may have either. */
 struct phrase phrase_temp(const struct phrase_style *style, double temp_K);
 struct phrase phrase_volume(const struct phrase_style *style, double volume_m3);

@@ -259,7 +259,7 @@ static void say_sure(FILE *out, const struct tale *tale)
     if (tale->failures)
         snprintf(piles + strlen(piles), sizeof piles - strlen(piles), ", %d not computed",
                  tale->failures);
-    phrase_line(out, "sure", "forecasts only: %s; %s%s", piles, sky, assumed);
+    phrase_line(out, "sure", "forecasts only: %s; %s%s%s", piles, sky, assumed, phrase_unread(scenario));
 }
 
 static void say_care(FILE *out, const struct tale *tale)

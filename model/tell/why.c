@@ -121,9 +121,11 @@ static struct saying others(const struct budget_range *budget, int most)
             return said;
         told[next] = true;
         double W = round(budget->way_W[next].mid);
-        if (W != 0)
-            saying_add(&said, "%s%s%s %.0f", *said.text ? ", " : "", W < 0 ? "in by " : "",
-                       why_way_word[next], fabs(W));
+        if (W > 0)
+            saying_add(&said, "%s%s %.0f", *said.text ? ", " : "", why_way_word[next], W);
+        if (W < 0)
+            saying_add(&said, "%s%.0f W %s in by %s", *said.text ? ", " : "", -W,
+                       W == -1 ? "comes" : "come", why_way_word[next]);
     }
 }
 
@@ -168,7 +170,7 @@ static void say_feel(FILE *out, const struct why_tale *tale)
     char drying[64] = "";
     if (dried_l >= 0.005)
         snprintf(drying, sizeof drying, "; steam %.2g L/h", dried_l);
-    phrase_line(out, "feel", "as %s at rest (%.0f W each, ISO 8996, memory)%s",
+    phrase_line(out, "feel", "as %s at rest (%.0f W each, ISO 8996)%s",
                 people(budget->line_W[BUDGET_DECAY].mid).text, WHY_PERSON_W, drying);
 }
 

@@ -232,6 +232,9 @@ static void dry_damp_and_wet_are_told(void **state)
     assert_true(shows(made, LESSON_WATER, "Damp, built with 55 % water (that evening 46 (20-80) %"));
     assert_true(shows(made, LESSON_WATER, "Wet, built with 75 % water (that evening 66 (20-80) %"));
     assert_true(shows(made, LESSON_WATER, "The damp one uses up most in 11 of 15 possible piles."));
+    made->found.damp_most = 4;
+    assert_true(shows(made, LESSON_WATER, "most in 4 of 15 possible piles only: in this mix the wet one's 23 % is "
+                                          "above its 13 %. Small life"));
     free(made);
 }
 

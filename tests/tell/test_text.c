@@ -129,6 +129,11 @@ static void an_answer_says_that_it_is_a_forecast_without_a_range(void **state)
     assert_true(holds(text, "central pile, no range"));
     assert_true(holds(text, "2 values assumed"));
     assert_true(holds(text, "local codes first"));
+    assert_false(holds(text, "your readings"));
+    free(text);
+    made->scenario.readings = 1;
+    text = told(&made->tale, &UTF8, false);
+    assert_true(holds(text, "your readings aren't in it: midden learn"));
     free(text);
     free(made);
 }

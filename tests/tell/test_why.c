@@ -135,7 +135,7 @@ static void a_way_that_brings_heat_says_in(void **state)
 {
     (void)state;
     m->found.budget.way_W[BUDGET_BY_TOP].mid = -7;
-    assert_says(&METRIC, false, "the walls 110, in by the top 7.");
+    assert_says(&METRIC, false, "the walls 110, 7 W come in by the top.");
     for (int way = 0; way < BUDGET_WAYS; way++)
         m->found.budget.way_W[way].mid = -1;
     assert_says(&METRIC, false, "On 5 Oct (day 5) no way takes heat out of the pile");
@@ -145,7 +145,7 @@ static void a_way_that_brings_heat_says_in(void **state)
 static void heat_is_told_as_people_at_rest(void **state)
 {
     (void)state;
-    assert_says(&METRIC, false, "as 4 people at rest (104 W each, ISO 8996, memory); steam 0.3 L/h");
+    assert_says(&METRIC, false, "as 4 people at rest (104 W each, ISO 8996); steam 0.3 L/h");
     m->found.budget.line_W[BUDGET_DECAY].mid = 52.2;
     assert_says(&METRIC, false, "as 50 % of a person at rest");
     m->found.budget.line_W[BUDGET_DECAY].mid = 130;
