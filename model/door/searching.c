@@ -195,6 +195,8 @@ bool searching_answer(const struct ask *ask, const volatile sig_atomic_t *stop, 
     if (ask->write && strcmp(ask->operand, "-") == 0)
         return trouble_set(why, TROUBLE_USAGE, "--write needs the scenario in a file, into a copy of which "
                            "the plan is put");
+    if (ask->plot && !work_may(ask->plot, ask->given[HELP_FORCE], why))
+        return false;
     struct scenario *scenario = answer_scenario(ask, why);
     bool good = scenario != NULL;
     if (good)

@@ -155,6 +155,8 @@ static bool run_scenario(const struct ask *ask, const struct scenario *scenario,
         return false;
     if (!choice_built(scenario, ask->operand, why))
         return false;
+    if (ask->plot && !plot_may(ask->plot, ask->given[HELP_FORCE], why))
+        return false;
     if (!ask->plan && scenario->plans > 1 &&
         (ask->given[HELP_JSON] || ask->given[HELP_CSV] || ask->slice))
         answer_note(ask, "no plan was named, so the first is taken: ", scenario->plan[0].name);

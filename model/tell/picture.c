@@ -214,6 +214,12 @@ static bool free_to_write(struct shelf *shelf, const struct picture_set *set, st
     return true;
 }
 
+bool picture_may(const struct picture_set *set, struct trouble *why)
+{
+    struct shelf shelf;
+    return set->force || free_to_write(&shelf, set, why);
+}
+
 static bool wanted(const struct picture_set *set, int which)
 {
     return !set->wanted || set->wanted(set->what, which);
@@ -243,7 +249,7 @@ static bool draw_all(struct shelf *shelf, const struct picture_set *set, struct 
 bool picture_draw(const struct picture_set *set, struct trouble *why)
 {
     struct shelf shelf;
-    if (!set->force && !free_to_write(&shelf, set, why))
+    if (!picture_may(set, why))
         return false;
     if (!shelf_make(&shelf, why))
         return false;

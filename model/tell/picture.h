@@ -30,6 +30,8 @@ struct picture_set {
  * there are refused without force; with it the older ones of those not wanted go. Fails with
  * TROUBLE_PROGRAM without gnuplot, TROUBLE_CREATE, TROUBLE_DEVICE. */
 bool picture_draw(const struct picture_set *set, struct trouble *why);
+/* Could it? Asked ahead of minutes of computing: with force, or where none of them is there already. */
+bool picture_may(const struct picture_set *set, struct trouble *why);
 
 /* For those who draw into other places: a script of plots/ by its name; a file whole in memory, ended
  * by a nought, which the caller frees; an SVG of gnuplot's with a title and a description of ours. */

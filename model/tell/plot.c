@@ -50,6 +50,12 @@ static bool wanted(const void *what, int which)
     return which != SECTIONS || chart->record->pictures > 0;
 }
 
+bool plot_may(const char *dir, bool force, struct trouble *why)
+{
+    return picture_may(&(struct picture_set){.dir = dir, .force = force, .picture = pictures,
+                                             .count = PICTURES}, why);
+}
+
 bool plot_season(const char *dir, bool force, const struct record *record,
                  const struct scenario *scenario, const char *plan_name, const struct span *middle_K,
                  struct trouble *why)

@@ -13,4 +13,5 @@
 bool plot_season(const char *dir, bool force, const struct record *record,
                  const struct scenario *scenario, const char *plan_name, const struct span *middle_K,
                  struct trouble *why);
+bool plot_may(const char *dir, bool force, struct trouble *why); /* are the names free, before the season? */
 #endif

@@ -180,11 +180,17 @@ static void find(char text[FINDING_TEXT], const void *what, int which)
     work_find(text, FINDING_TEXT, what);
 }
 
+static const struct picture picture = {
+    "work", "Minutes of work of each plan tried, and its chance of being ready in time; the curve of "
+            "the most chance for the work, the chance asked, and the plan found"};
+
+bool work_may(const char *dir, bool force, struct trouble *why)
+{
+    return picture_may(&(struct picture_set){.dir = dir, .force = force, .picture = &picture, .count = 1}, why);
+}
+
 bool work_draw(const char *dir, bool force, const struct search *search, struct trouble *why)
 {
-    static const struct picture picture = {
-        "work", "Minutes of work of each plan tried, and its chance of being ready in time; the curve of "
-                "the most chance for the work, the chance asked, and the plan found"};
     struct picture_set set = {dir, force, &picture, 1, search, find, figures, NULL};
     return gnuplot_accept(search->scenario->name, "the name of the scenario", why) &&
            picture_draw(&set, why);

@@ -7,6 +7,7 @@
 /* Draws work.svg and work.png, as tell/picture does. Fails with TROUBLE_INPUT if the garden's name
  * can't be drawn. */
 bool work_draw(const char *dir, bool force, const struct search *search, struct trouble *why);
+bool work_may(const char *dir, bool force, struct trouble *why); /* are the names free, before the search? */
 /* What the picture shows, as one sentence. */
 void work_find(char text[], size_t size, const struct search *search);
 #endif

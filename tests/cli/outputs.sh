@@ -71,4 +71,12 @@ if localedef -i de_DE -f UTF-8 "$tmp/de_DE.utf8" >/dev/null 2>&1; then
 else
     echo "skip - locales with decimal commas can't be made here"
 fi
+mkdir "$tmp/drawn" && : >"$tmp/drawn/work.png" && : >"$tmp/drawn/water.svg"
+status=0
+timeout 5 "$midden" search scenarios/nettle-yard.yaml --plot "$tmp/drawn" >"$tmp/out" 2>"$tmp/err" || status=$?
+judge "a picture in the way ends a search with 73 before its minutes" [ $status -eq 73 ]
+status=0
+timeout 5 "$midden" run scenarios/nettle-yard.yaml --members 999 --plot "$tmp/drawn" >"$tmp/out" 2>"$tmp/err" || status=$?
+judge "and a season" [ $status -eq 73 ]
+judge "naming the picture and what to do" says "water.svg is there already; name another folder, or add --force"
 finish
