@@ -12,7 +12,7 @@ set label 9 more_name at screen 0.05,y(118) left font sprintf('DejaVu Sans Bold,
 set label 11 plan at screen 0.05,y(156) left font body textcolor rgb ink
 do for [i=1:lines] { set label 20+i LINE[i] at screen 0.05,y(212 + AT[i]) left font body textcolor rgb ink }
 under = 224 + AT[lines] + 40
-set label 12 'middle of the pile, °C' at screen 0.05,y(under + 14) left font body textcolor rgb c_middle
+set label 12 'middle of the pile, °C'.(readings ? '; dots: as read by you' : '') at screen 0.05,y(under + 14) left font body textcolor rgb c_middle
 set label 13 'outside air' at screen 0.95,y(under + 14) right font body textcolor rgb c_outside
 set label 14 'through the pile, '.temp at screen 0.05,y(1084) left font body textcolor rgb ink
 set label 15 'how heat left' at screen 0.05,y(1354) left font body textcolor rgb ink
@@ -33,8 +33,8 @@ plot $BAND using 1:2:3 with filledcurves fs solid 0.22 noborder lc rgb c_middle,
     hot with lines lc rgb ink lw 2 dt 5, \
     $DAYS using 1:5 with lines lc rgb c_outside lw 4 dt 3, \
     $DAYS using 1:2 with lines lc rgb c_middle lw 6, \
-    $READ using 1:2 with points pt 7 ps 3 lc rgb '#ffffff', \
-    $READ using 1:2:4:3 with points pt variable ps 2.4 lc rgb variable
+    $READ using ($4 == mark_middle ? $1 : 1/0):2 with points pt 7 ps 3 lc rgb '#ffffff', \
+    $READ using ($4 == mark_middle ? $1 : 1/0):2:4:3 with points pt variable ps 2.4 lc rgb variable
 do for [i=1:41] { unset label i }
 # the cuts
 unset grid

@@ -164,7 +164,8 @@ static void say_place(FILE *out, const struct tale *tale, const char *name, enum
 static void say_all(FILE *out, const struct tale *tale, const struct phrase_style *style)
 {
     phrase_line(out, "rules", "shares of the dry mass, as laid, that would have had each rule's heat "
-                "while at least 40 %% water. A garden pile cannot prove a hygiene rule");
+                "while at least 40 %% water. A garden pile cannot prove a hygiene rule. (seen): we read "
+                "its text; (memory): we did not");
     for (int i = 0; i < RULES; i++)
         say_rule(out, tale, style, i);
     say_place(out, tale, "the middle", HYGIENE_MIDDLE);

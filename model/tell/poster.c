@@ -225,7 +225,7 @@ static bool figures(FILE *script, const void *what, struct trouble *why)
     fputs("'\n", script);
     words_write(script, wall);
     ways_write(script, wall->tale);
-    fprintf(script, "least_type = %d\n", POSTER_TYPE);
+    fprintf(script, "least_type = %d\nmark_middle = %d\n", POSTER_TYPE, paint_rows[PAINT_middle].marker);
     return true;
 }
 

@@ -292,15 +292,18 @@ static void say_doubt(char text[500], const struct mix *mix)
 
 static void say_sure(FILE *out, const struct mix *mix)
 {
-    char doubt[500], then[64] = "";
+    char doubt[500], then[80] = "";
     int members = mix->members;
     if (members == 1) {
         phrase_line(out, "sure", "one pile with every unknown at its middle: no range");
         return;
     }
-    if (mix->advice.advice.items)
-        snprintf(then, sizeof then, ", %.40s then",
-                 phrase_chance(band_chance(mix->advice.works, members)).text);
+    if (mix->advice.advice.items) {
+        struct span with = band_chance(mix->advice.works, members);
+        bool likelier = round(10 * with.mid) > round(10 * band_chance(mix->works, members).mid);
+        snprintf(then, sizeof then, ", %.40s then%s", phrase_chance(with).text,
+                 likelier ? "" : ": no likelier");
+    }
     say_doubt(doubt, mix);
     phrase_line(out, "sure", "%s to work as it is%s%s",
                 phrase_chance(band_chance(mix->works, members)).text, then, doubt);

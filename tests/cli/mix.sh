@@ -103,6 +103,16 @@ ends 0 "an answer can go to a file" mix "$pile" -o "$tmp/answer"
 ends 73 "which isn't replaced" mix "$pile" -o "$tmp/answer"
 ends 0 "unless it may be" mix "$pile" -o "$tmp/answer" --force
 
+# the first scenario
+ends 0 "the first scenario is written" new -o "$tmp/new.yaml"
+run mix "$tmp/new.yaml"
+judge "its mix is right as it stands" tells "The mix is right as it stands"
+run check "$tmp/new.yaml"
+judge "and nothing about it is odd" tells "nothing odd"
+sed 's/grass clippings: 12/grass clippings: 10/; s/water: 1 to 2/water: 2/' "$tmp/new.yaml" >"$tmp/less.yaml"
+run mix "$tmp/less.yaml"
+judge "advice that leaves the chance where it was says so" tells "7 (6-7) in 10 to work as it is, 7 (6-7) in 10 then: no likelier"
+
 # refusals
 ends 64 "mix needs a scenario" mix
 ends 64 "one at a time" mix "$pile" "$pile"
