@@ -62,4 +62,8 @@ ends 0 "again" learn "$tmp/log.yaml" --members 16 --json --threads 1 -o "$tmp/js
 judge "with one thread, byte for byte the same" cmp -s "$tmp/first" "$tmp/json"
 run next "$tmp/log.yaml" --members 8
 judge "next takes the log's last day for now" tells "1 Oct"
+ends 0 "at length" learn scenarios/nettle-yard.yaml --members 16 --long
+judge "a squeeze is told by its word" tells "7 Oct   squeeze     drips "
+judge "the thermometer's error in degrees, to a tenth" grep -q '^thermometer  *1\.0 (-0\.2 to 2\.2)  .*°C$' "$tmp/out"
+judge "and no number with a power of ten that could be written out" [ -z "$(grep 'e+0' "$tmp/out")" ]
 finish
