@@ -52,6 +52,17 @@ static bool wetness_changed(struct span before, struct span after)
     return fabs(after.mid - before.mid) > 0.35 * (before.high - before.low);
 }
 
+/* Readings that a pile could fit or not: those of the air aren't asked. */
+static int weighed(const struct learn_tale *t)
+{
+    int count = 0;
+    for (int i = 0; i < t->learnt->readings; i++) {
+        const struct plan_reading *r = t->learnt->reading[i].reading;
+        count += r->what != PLAN_READ_AIR && r->day < t->now;
+    }
+    return count;
+}
+
 static void say_answer(FILE *out, const struct learn_tale *t, const struct cause_odds *odds,
                        int causes)
 {
@@ -60,7 +71,9 @@ static void say_answer(FILE *out, const struct learn_tale *t, const struct cause
     struct span before = range_of(t->before, ask_water, t->now, 0);
     struct span after = range_of(t->after, ask_water, t->now, 0);
     ready_sentence(ready, t->after, true);
-    if (wetness_changed(before, after))
+    if (2 * t->learnt->suspects > weighed(t))
+        saying_add(&said, "No possible pile shows most of your readings, so that they say little of yours. ");
+    else if (wetness_changed(before, after))
         saying_add(&said, "The pile is %s than it was taken for: %s %% water, not %s. ",
                    after.mid < before.mid ? "drier" : "wetter", percent_span(after).text,
                    percent_span(before).text);
@@ -209,6 +222,8 @@ static void say_suspects(FILE *out, const struct learn_tale *t, const struct phr
                    phrase_temp(style, r->reading->value).text, where(r->reading, place),
                    phrase_day(day_read(t, r->reading)).text, phrase_temp_span(style, r->after).text);
     }
+    if (shown && t->learnt->suspects > shown)
+        saying_add(&said, "; %d more (--long shows which)", t->learnt->suspects - shown);
     if (shown)
         phrase_line(out, "odd", "left out: %s. A slip of the pen, or the tip in a hole?", said.text);
     else if (t->learnt->suspects)
@@ -272,7 +287,7 @@ static void say_unknowns(FILE *out, const struct learn_tale *t)
     for (int i = 0; i < l->unknowns; i++) {
         const struct learn_unknown *u = &l->unknown[i];
         if (i == l->taught)
-            fprintf(out, "%s readings tell nothing sure of:\n", i ? "the" : "alone of any, the");
+            fprintf(out, "the readings tell nothing sure of%s:\n", i ? "" : " any");
         fprintf(out, "%-30.30s %-20s %-20s %s\n", u->unknown->name, value_span(u, u->before).text,
                 value_span(u, u->after).text, unit_of(u));
     }
