@@ -2,6 +2,7 @@
 /* ask/cause.c - see ask/cause.h. */
 #include "ask/cause.h"
 #include <math.h>
+#include <string.h>
 
 const char *const cause_word[CAUSES] = {"nothing", "too dry", "too wet", "too woody", "too small",
                                         "too loose", "packed", "cold outside", "frozen", "finished"};
@@ -151,19 +152,10 @@ static const struct {
 };
 enum { TESTS = sizeof tests / sizeof tests[0] };
 
-static bool differ(const char *a, const char *b)
-{
-    while (*a && *a == *b) {
-        a++;
-        b++;
-    }
-    return *a != *b;
-}
-
 struct cause_test cause_test(enum cause one, enum cause other)
 {
     for (int t = 0; t < TESTS; t++)
-        if (differ(tests[t].shows[one], tests[t].shows[other]))
+        if (strcmp(tests[t].shows[one], tests[t].shows[other]) != 0)
             return (struct cause_test){tests[t].what, tests[t].shows[one], tests[t].shows[other]};
     return (struct cause_test){NULL, NULL, NULL};
 }

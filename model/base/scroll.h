@@ -18,7 +18,7 @@
 /* not to be copied or moved between begin and end */
 struct scroll {
     FILE *out;          /* write here */
-    char *text;         /* after page_end: ends with a NUL that isn't counted */
+    char *text;         /* after scroll_end: ends with a NUL that isn't counted */
     size_t size, room;
 };
 
