@@ -9,7 +9,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { STAGES_MOST = 12, LAST_ROUNDS = 8, REMEMBERED = 6 };
+/* The surrogate learns from so many runs for each member, but no more in all: its work grows as their cube. */
+enum { STAGES_MOST = 12, LAST_ROUNDS = 8, REMEMBERED = 6, REMEMBERED_MOST = 768 };
 static const double LEFT_SHARE = 0.5;   /* of the members that count, after readings are let in */
 static const double HOPELESS = -1e6;    /* of a pile that can't be run */
 /* a walk takes some of the unknowns along, by a step of one of these sizes (1 = draws them anew) */
@@ -26,7 +27,7 @@ struct learning {
     double *next, *next_seen, *next_log;/* members walked to */
     double *guessed_here, *guessed_next;/* [members] log likelihood by the surrogate */
     double *place, *shown;              /* [kept runs] for the surrogate */
-    int runs;
+    int runs, most;                     /* so far, and how many of them are kept */
     double let_in;                      /* share of the readings' weight, 0 to 1 */
     uint32_t round;
 };
@@ -90,11 +91,10 @@ static bool run(struct learning *l, const double *chance, double *seen, double *
 static void remember(struct learning *l, const double *chance, const double *seen,
                      const double *log_likely)
 {
-    int most = REMEMBERED * l->p->members;
     for (int i = 0; i < l->p->members; i++) {
         if (log_likely[i] <= HOPELESS)
             continue;
-        int at = l->runs++ % most;
+        int at = l->runs++ % l->most;
         to_normal(l, chance + (size_t)i * (size_t)l->unknowns, row(l->place, l->unknowns, at));
         for (int j = 0; j < l->readings; j++) {
             double value = seen[(size_t)i * (size_t)l->readings + (size_t)j];
@@ -227,18 +227,18 @@ static int walk_all(struct learning *l, struct trouble *why)
 {
     struct posterior *p = l->p;
     struct surrogate surrogate;
-    int most = REMEMBERED * p->members, kept = 0;
+    int kept = 0;
     l->round++;
     p->rounds++;
-    if (!surrogate_learn(&surrogate, l->runs < most ? l->runs : most, l->unknowns, l->readings,
+    if (!surrogate_learn(&surrogate, l->runs < l->most ? l->runs : l->most, l->unknowns, l->readings,
                          l->place, l->shown)) {
         surrogate_free(&surrogate);
         trouble_set(why, TROUBLE_MEMORY, "there is not enough memory to learn");
         return -1;
     }
-    for (int i = 0; i < p->members; i++)
+    for (int i = 0; i < p->members && !(l->crew->stop && *l->crew->stop); i++)
         walk(l, &surrogate, i);
-    surrogate_free(&surrogate);
+    surrogate_free(&surrogate); /* where somebody said stop, run says so */
     if (!run(l, l->next, l->next_seen, l->next_log, why))
         return -1;
     remember(l, l->next, l->next_seen, l->next_log);
@@ -263,6 +263,7 @@ static bool make_room(struct learning *l, struct trouble *why)
     struct posterior *p = l->p;
     size_t members = (size_t)p->members, unknowns = (size_t)l->unknowns,
            readings = (size_t)l->readings + 1;
+    l->most = p->members < REMEMBERED_MOST / REMEMBERED ? REMEMBERED * p->members : REMEMBERED_MOST;
     p->chance = calloc(members * unknowns, sizeof *p->chance);
     p->log_likely = calloc(members, sizeof *p->log_likely);
     p->wild = calloc(members, sizeof *p->wild);
@@ -273,8 +274,8 @@ static bool make_room(struct learning *l, struct trouble *why)
     l->next_log = calloc(members, sizeof *l->next_log);
     l->guessed_here = calloc(members, sizeof *l->guessed_here);
     l->guessed_next = calloc(members, sizeof *l->guessed_next);
-    l->place = calloc(REMEMBERED * members * unknowns, sizeof *l->place);
-    l->shown = calloc(REMEMBERED * members * readings, sizeof *l->shown);
+    l->place = calloc((size_t)l->most * unknowns, sizeof *l->place);
+    l->shown = calloc((size_t)l->most * readings, sizeof *l->shown);
     return (p->chance && p->log_likely && p->wild && p->seen && p->seen_before && l->next &&
             l->next_seen && l->next_log && l->guessed_here && l->guessed_next && l->place &&
             l->shown) || trouble_set(why, TROUBLE_MEMORY, "there is not enough memory to learn");

@@ -83,8 +83,9 @@ static double covariance(const struct surrogate *s, const double *a, const doubl
     return straight + BENT * straight * straight;
 }
 
-/* Inverse of the covariance with some noise; the mean of each output is taken off before. */
-static void invert(const struct surrogate *s, double noise, gsl_matrix *inverse)
+/* Inverse of the covariance with some noise; false where it has none. The mean of each output is taken off
+ * before. */
+static bool invert(const struct surrogate *s, double noise, gsl_matrix *inverse)
 {
     for (int i = 0; i < s->runs; i++)
         for (int j = 0; j < s->runs; j++)
@@ -92,8 +93,8 @@ static void invert(const struct surrogate *s, double noise, gsl_matrix *inverse)
                            covariance(s, s->place + (size_t)i * (size_t)s->chosen,
                                       s->place + (size_t)j * (size_t)s->chosen)
                                + (i == j ? noise : 0));
-    gsl_linalg_cholesky_decomp1(inverse);
-    gsl_linalg_cholesky_invert(inverse);
+    return gsl_linalg_cholesky_decomp1(inverse) == GSL_SUCCESS &&
+           gsl_linalg_cholesky_invert(inverse) == GSL_SUCCESS;
 }
 
 /* How far off guesses of left-out runs are, for one output: pull/diagonal of the inverse (Rasmussen
@@ -118,7 +119,8 @@ static double learn_with(struct surrogate *s, double noise, double best, gsl_mat
                          const double *output, double *pull, double *unsure)
 {
     double sum = 0;
-    invert(s, noise, inverse);
+    if (!invert(s, noise, inverse))
+        return best;
     for (int j = 0; j < s->outputs; j++) {
         double sd;
         column_of(output, s->runs, s->outputs, j, &s->mean[j], &sd);
