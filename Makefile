@@ -2,7 +2,7 @@
 #: make               builds ./midden
 #: make demo          draws a season of the demonstration garden into pictures/
 #: make test          builds and runs the tests, most of them under sanitizers
-#: make check         the whole gate: both compilers strict, test, layers, docs unchanged
+#: make check         the whole gate: both compilers strict and of one mind, test, layers, docs unchanged
 #: make browser       lets a browser judge a report (chromium; npm: puppeteer-core, axe-core)
 #: make layers        the laws of model/README.md
 #: make bench         times seasons, races other solvers, writes docs/performance.md (10 minutes)
@@ -72,7 +72,7 @@ FAST  := $(filter $(FAST_FOLDERS:%=%/%) many/test_crew many/test_posterior ask/t
   ask/test_why ask/test_lesson fuzz/test_seasons,$(TESTS))
 SLOW  := $(filter-out $(FAST),$(TESTS))
 
-.PHONY: all demo test check browser layers strict bench twins validate calibrate thumb fuzz seasons docs plots \
+.PHONY: all demo test check browser layers strict same bench twins validate calibrate thumb fuzz seasons docs plots \
   install uninstall deb clean help
 .DELETE_ON_ERROR:
 
@@ -204,6 +204,14 @@ endif
 strict: $(STRICT_OBJECTS)
 	@echo "strict: $(words $(STRICT_OBJECTS)) compilations by gcc and clang without a warning"
 
+# What was compiled strictly, without AVX2, is linked and asked: the same bytes are expected.
+build/gcc/$(NAME): $(MODEL:%=build/gcc/%.o)
+	@gcc $^ $(LIBS) -o $@
+build/clang/$(NAME): $(MODEL:%=build/clang/%.o)
+	@clang $^ $(LIBS) -o $@
+same: $(NAME) build/gcc/$(NAME) build/clang/$(NAME)
+	@sh tests/same.sh ./$(NAME) build/gcc/$(NAME) build/clang/$(NAME)
+
 # Includes and words by awk; each header alone; each external symbol begins with its file's stem.
 layers: $(MODEL:%=build/plain/%.o)
 	@awk -f tests/layers.awk model/README.md $(sort $(wildcard model/*/*.[ch] model/*/*.def))
@@ -218,7 +226,7 @@ layers: $(MODEL:%=build/plain/%.o)
 browser: $(NAME)
 	@sh tests/browser/report.sh ./$(NAME)
 
-check: $(NAME) strict build/tests/total layers
+check: $(NAME) strict same build/tests/total layers
 	@$(MAKE) --no-print-directory browser
 	@$(MAKE) --no-print-directory docs
 	@git diff --exit-code --stat -- docs/tables && \
