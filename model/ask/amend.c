@@ -1,12 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* ask/amend.c - see ask/amend.h. */
 #include "ask/amend.h"
+#include "run/handful.h"
 #include "run/lay.h"
 #include <math.h>
 #include <string.h>
 
 /* what is out of bounds is brought a little way in, so that it doesn't stand on the edge [trade] */
-static const double WATER_AIM = 0.55, WET_AIM = 0.60, WOODY_AIM = 0.65;
+static const double WOODY_AIM = 0.65;
 static const double BROWN_AIM = 34, GREEN_AIM = 26;
 /* what is at hand, or must be found: a vessel's weight in the sum, and of fetching one thing more */
 static const double OWN_COST = 1, OWN_FETCH = 1, FOUND_COST = 2, FOUND_FETCH = 8; /* trade */
@@ -176,9 +177,9 @@ static struct amend_goal aim_of(const struct amend_problem *p)
 {
     struct amend_goal goal = amend_best(p->woody, p->found), best = goal;
     if (amend_broken(p->base, &best, AMEND_DRY) > 0)
-        goal.bound[AMEND_DRY] = WATER_AIM;
+        goal.bound[AMEND_DRY] = handful_wanted_share;
     if (amend_broken(p->base, &best, AMEND_WET) > 0)
-        goal.bound[AMEND_WET] = p->woody ? WOODY_AIM : WET_AIM;
+        goal.bound[AMEND_WET] = p->woody ? WOODY_AIM : handful_wet_share;
     if (amend_broken(p->base, &best, AMEND_BROWN) > 0)
         goal.bound[AMEND_BROWN] = BROWN_AIM;
     if (amend_broken(p->base, &best, AMEND_GREEN) > 0)

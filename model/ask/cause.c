@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* ask/cause.c - see ask/cause.h. */
 #include "ask/cause.h"
+#include "run/handful.h"
 #include <math.h>
 #include <string.h>
 
@@ -160,12 +161,8 @@ struct cause_test cause_test(enum cause one, enum cause other)
     return (struct cause_test){NULL, NULL, NULL};
 }
 
-/* A handful then holds or drips: the middle of what suits a pile [trade]. */
-static const double WANTED_SHARE = 0.55;
-
 double cause_water_l(const struct record *record, int day)
 {
     const struct record_day *row = &record->day[(day < record->days ? day : record->days) - 1];
-    double has = row->core_water_share / (1 - row->core_water_share);
-    return fmax(0, row->dry_kg * (WANTED_SHARE / (1 - WANTED_SHARE) - has));
+    return handful_thirst_kg(row->dry_kg, row->core_water_share);
 }

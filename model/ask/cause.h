@@ -44,6 +44,6 @@ struct cause_test {
 };
 /* The cheapest test on which two causes differ; `what` is NULL where none does. */
 struct cause_test cause_test(enum cause one, enum cause other);
-/* Litres of water that would bring a pile as dry as its core to 55 %, were none to run through. */
+/* Litres of water that would bring a pile as dry as its core to the wetness that is wanted. */
 double cause_water_l(const struct record *record, int day);
 #endif

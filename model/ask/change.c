@@ -1,14 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* ask/change.c - see ask/change.h. */
 #include "ask/change.h"
+#include "ask/vary.h"
 #include "know/bound.h"
 #include "run/calendar.h"
+#include "run/handful.h"
 #include <math.h>
 #include <string.h>
 
-/* A handful that holds together is about 48 % water, as door/laid reads it [trade]; beyond 60 % a mix
- * is wetter than is best [NRAES-54 1992: 50-60 preferred, memory]. */
-static const double HOLDS_SHARE = 0.48, WET_SHARE = 0.60;
 static const double WORTH_A_WALK = 0.25;    /* of a bucket: less water isn't poured */
 static const double ADDED = 0.1, LEAST_BUCKETS = 1; /* of the volume [trade] */
 static const double BURY_M = 0.20, COVER_M = 0.10, CHOPPED_M = 0.03;
@@ -36,23 +35,12 @@ static bool turned_on(const struct plan *plan, const struct scenario *scenario, 
     return false;
 }
 
-static struct plan_event *event_on(struct plan *plan, int day, enum plan_deed deed)
-{
-    if (plan->events == PLAN_EVENTS)
-        return NULL;
-    struct plan_event *event = &plan->event[plan->events++];
-    *event = (struct plan_event){.deed = deed, .when = PLAN_ON_DAY, .day = day, .until = day,
-                                 .rule_squeeze = -1, .cover = -1, .into = PLAN_SAME_BAY};
-    return event;
-}
-
 static enum change_bar pour(struct change *change, struct plan *plan, const struct change_pile *pile)
 {
-    double dry_kg = pile->wet_kg * (1 - pile->water_share);
-    double more_kg = dry_kg * HOLDS_SHARE / (1 - HOLDS_SHARE) - pile->wet_kg * pile->water_share;
+    double more_kg = pile->thirst_kg;
     if (more_kg < WORTH_A_WALK * CARRIED * pile->scenario->bucket_m3 * M3_TO_L)
         return CHANGE_WET_ENOUGH;
-    struct plan_event *event = event_on(plan, pile->day, PLAN_WATER);
+    struct plan_event *event = vary_event(plan, PLAN_WATER, pile->day);
     if (!event)
         return CHANGE_NONE;
     change->water_l = more_kg;
@@ -64,19 +52,15 @@ static enum change_bar turn(struct plan *plan, enum plan_way way, const struct c
 {
     if (pile->day == 0 || turned_on(plan, pile->scenario, pile->day))
         return CHANGE_SAME_DAY;
-    struct plan_event *event = event_on(plan, pile->day, PLAN_TURN);
-    if (!event)
-        return CHANGE_NONE;
-    event->way = way;
-    event->into = pile->scenario->bays > 1 ? PLAN_NEXT_BAY : PLAN_SAME_BAY;
-    return CHANGE_CAN;
+    int into = pile->scenario->bays > 1 ? PLAN_NEXT_BAY : PLAN_SAME_BAY;
+    return vary_turn(plan, pile->day, way, into) ? CHANGE_CAN : CHANGE_NONE;
 }
 
 static enum change_bar loosen(struct plan *plan, const struct change_pile *pile)
 {
     if (pile->day == 0 || turned_on(plan, pile->scenario, pile->day))
         return CHANGE_SAME_DAY;
-    return event_on(plan, pile->day, PLAN_LOOSEN) ? CHANGE_CAN : CHANGE_NONE;
+    return vary_event(plan, PLAN_LOOSEN, pile->day) ? CHANGE_CAN : CHANGE_NONE;
 }
 
 /* What some plan of the keeper's lays on is at hand. */
@@ -112,12 +96,9 @@ static enum change_bar cover(struct change *change, struct plan *plan, const str
     const struct plan_event *own = own_cover(pile->scenario);
     if (is_covered(plan, pile->day))
         return CHANGE_HAS;
-    struct plan_event *event = event_on(plan, pile->day, PLAN_COVER);
-    if (!event)
-        return CHANGE_NONE;
-    change->cover = event->cover = own ? own->cover : bound_find("straw", BOUND_COVER);
-    change->cover_m = event->cover_m = own ? own->cover_m : COVER_M;
-    return CHANGE_CAN;
+    change->cover = own ? own->cover : bound_find("straw", BOUND_COVER);
+    change->cover_m = own ? own->cover_m : COVER_M;
+    return vary_cover(plan, pile->day, change->cover, change->cover_m) ? CHANGE_CAN : CHANGE_NONE;
 }
 
 /* ---- ingredients ---- */
@@ -174,7 +155,7 @@ static enum change_bar add(struct change *change, struct scenario *changed, stru
     int stuff = most_of(changed, group);
     if (stuff < 0)
         stuff = row_of(changed, group == STUFF_GREEN ? "grass clippings" : "straw");
-    struct plan_event *event = stuff < 0 ? NULL : event_on(plan, pile->day, PLAN_ADD);
+    struct plan_event *event = stuff < 0 ? NULL : vary_event(plan, PLAN_ADD, pile->day);
     if (!event)
         return CHANGE_NONE;
     change->stuff = stuff;
@@ -188,7 +169,7 @@ static enum change_bar add(struct change *change, struct scenario *changed, stru
 static enum change_bar add_browns(struct change *change, struct scenario *changed, struct plan *plan,
                                   const struct change_pile *pile)
 {
-    if (pile->water_share < WET_SHARE)
+    if (pile->water_share < handful_wet_share)
         return CHANGE_DRY_ENOUGH;
     if (pile->day == 0 || turned_on(plan, pile->scenario, pile->day))
         return CHANGE_SAME_DAY;
@@ -222,37 +203,6 @@ static enum change_bar chop(struct scenario *changed)
     return coarser ? CHANGE_CAN : CHANGE_HAS;
 }
 
-static void scale(struct span *span, double times)
-{
-    *span = (struct span){times * span->low, times * span->mid, times * span->high};
-}
-
-static void scale_layer(struct plan_layer *layer, double times)
-{
-    for (int i = 0; i < layer->portions; i++) {
-        scale(&layer->portion[i].wet_kg, times);
-        scale(&layer->portion[i].volume_m3, times);
-    }
-    scale(&layer->water_kg, times);
-}
-
-/* Twice as much of everything on twice the ground, as high as before. */
-static void double_it(struct scenario *changed, struct plan *plan)
-{
-    const double side = sqrt(2);
-    for (int b = 0; b < changed->bays; b++) {
-        changed->bay[b].width_m *= side;
-        if (changed->bay[b].shape != PLAN_HEAP)
-            changed->bay[b].length_m *= side;
-    }
-    for (int l = 0; l < changed->layers; l++)
-        scale_layer(&changed->layer[l], 2);
-    for (int e = 0; e < plan->events; e++) {
-        scale(&plan->event[e].water_kg, 2);
-        scale_layer(&plan->event[e].add, 2);
-    }
-}
-
 struct change change_make(struct scenario *changed, enum change_kind kind,
                           const struct change_pile *pile)
 {
@@ -269,7 +219,7 @@ struct change change_make(struct scenario *changed, enum change_kind kind,
     case CHANGE_BROWNS: change.bar = add_browns(&change, changed, plan, pile); break;
     case CHANGE_LID: change.bar = close_lid(changed); break;
     case CHANGE_CHOPPED: change.bar = chop(changed); break;
-    case CHANGE_TWICE: double_it(changed, plan); break;
+    case CHANGE_TWICE: vary_ground(changed, 2); break;
     case CHANGE_KINDS: break;
     }
     return change;

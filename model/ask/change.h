@@ -9,7 +9,7 @@
 #include "run/plan.h"
 
 enum change_kind {
-    CHANGE_WATER,       /* poured on top, up to a handful that just holds */
+    CHANGE_WATER,       /* poured on top, up to the wetness that is wanted */
     CHANGE_TURN_MIXED, CHANGE_TURN_IN,
     CHANGE_LOOSEN,
     CHANGE_COVER,       /* the keeper's, or 10 cm of straw */
@@ -33,7 +33,8 @@ enum change_bar {
 struct change_pile {
     const struct scenario *scenario;
     int plan, day;              /* day of the change, 0 = the start date */
-    double wet_kg, water_share, volume_m3;
+    double thirst_kg;           /* water it lacks, as in ask/cause */
+    double water_share, volume_m3;
 };
 
 struct change {

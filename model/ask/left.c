@@ -2,6 +2,7 @@
 /* ask/left.c - see ask/left.h. */
 #include "ask/left.h"
 #include "ask/asked.h"
+#include "ask/vary.h"
 #include "many/band.h"
 #include <stdlib.h>
 
@@ -16,13 +17,6 @@ static struct scenario *season_of(const struct mix *mix, const struct scenario *
     season->sky_row = scenario->sky_row;
     season->last_day = LEFT_DAYS - 1;
     return season;
-}
-
-static void scale(struct span *span, double factor)
-{
-    span->low *= factor;
-    span->mid *= factor;
-    span->high *= factor;
 }
 
 static void add_span(struct span *to, const struct span *more)
@@ -47,8 +41,8 @@ static void spread(struct scenario *season, const struct amend_kind *kind, doubl
         } else if (layer->portions < PLAN_PORTIONS) {
             struct plan_portion *portion = &layer->portion[layer->portions++];
             *portion = kind->one;
-            scale(&portion->wet_kg, part);
-            scale(&portion->volume_m3, part);
+            vary_scale(&portion->wet_kg, part);
+            vary_scale(&portion->volume_m3, part);
         }
     }
 }

@@ -146,7 +146,7 @@ static bool run_other(struct lesson_work *work, struct trouble *why)
     if (beside >= 0) {
         run->plan = beside;
     } else {
-        vary_turn(run->scenario, run->plan, found->turn_day, PLAN_MIXED, PLAN_SAME_BAY);
+        vary_turn(&run->scenario->plan[run->plan], found->turn_day, PLAN_MIXED, PLAN_SAME_BAY);
         memcpy(run->scenario->plan[run->plan].name, "one turn", sizeof "one turn");
     }
     return lesson_try_go(work, run, why);

@@ -139,7 +139,7 @@ bool lesson_try_turn(struct lesson_work *work, struct trouble *why)
     int day = found->turn_day, pairs;
     double *room = found->room;
     struct trial *run = lesson_try_alone(work, LESSON_TURNED, day + TRIAL_AFTER_TURN, why);
-    if (!run || !vary_turn(run->scenario, run->plan, day, PLAN_MIXED, PLAN_SAME_BAY)
+    if (!run || !vary_turn(&run->scenario->plan[run->plan], day, PLAN_MIXED, PLAN_SAME_BAY)
         || !lesson_try_go(work, run, why))
         return false;
     found->turn_before_K = trial_span(run, TRIAL_MIDDLE_K, day - 1, room);
@@ -218,7 +218,7 @@ bool lesson_try_winter(struct lesson_work *work, struct trouble *why)
     found->cover_day = day_to_cover(found->bare);
     struct trial *run = in_winter(work, LESSON_COVERED, why);
     if (!run
-        || !vary_cover(run->scenario, run->plan, found->cover_day, bound_find("straw", BOUND_COVER),
+        || !vary_cover(&run->scenario->plan[run->plan], found->cover_day, bound_find("straw", BOUND_COVER),
                        lesson_try_cover_m)
         || !lesson_try_go(work, run, why))
         return false;

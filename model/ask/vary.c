@@ -13,7 +13,7 @@ void vary_alone(struct scenario *varied, int plan, int last_day)
         varied->last_day = last_day;
 }
 
-static void scale(struct span *span, double times)
+void vary_scale(struct span *span, double times)
 {
     *span = (struct span){times * span->low, times * span->mid, times * span->high};
 }
@@ -21,10 +21,10 @@ static void scale(struct span *span, double times)
 static void scale_layer(struct plan_layer *layer, double times)
 {
     for (int i = 0; i < layer->portions; i++) {
-        scale(&layer->portion[i].wet_kg, times);
-        scale(&layer->portion[i].volume_m3, times);
+        vary_scale(&layer->portion[i].wet_kg, times);
+        vary_scale(&layer->portion[i].volume_m3, times);
     }
-    scale(&layer->water_kg, times);
+    vary_scale(&layer->water_kg, times);
 }
 
 static void scale_all(struct scenario *varied, double times)
@@ -33,7 +33,7 @@ static void scale_all(struct scenario *varied, double times)
         scale_layer(&varied->layer[l], times);
     for (int p = 0; p < varied->plans; p++)
         for (int e = 0; e < varied->plan[p].events; e++) {
-            scale(&varied->plan[p].event[e].water_kg, times);
+            vary_scale(&varied->plan[p].event[e].water_kg, times);
             scale_layer(&varied->plan[p].event[e].add, times);
         }
 }
@@ -64,8 +64,8 @@ void vary_ground(struct scenario *varied, double times)
 static void wet_portion(struct plan_portion *portion, double water_share)
 {
     double times = (1 - portion->water_share.mid) / (1 - water_share);
-    scale(&portion->wet_kg, times);
-    scale(&portion->bulk_kg_per_m3, times);
+    vary_scale(&portion->wet_kg, times);
+    vary_scale(&portion->bulk_kg_per_m3, times);
     portion->water_share = (struct span){water_share, water_share, water_share};
     portion->felt = false;
 }
@@ -80,7 +80,7 @@ void vary_wet(struct scenario *varied, double water_share)
     }
 }
 
-static struct plan_event *one_more(struct plan *plan, enum plan_deed deed, int day)
+struct plan_event *vary_event(struct plan *plan, enum plan_deed deed, int day)
 {
     if (plan->events == PLAN_EVENTS)
         return NULL;
@@ -95,9 +95,9 @@ static struct plan_event *one_more(struct plan *plan, enum plan_deed deed, int d
     return event;
 }
 
-bool vary_turn(struct scenario *varied, int plan, int day, enum plan_way way, int into)
+bool vary_turn(struct plan *plan, int day, enum plan_way way, int into)
 {
-    struct plan_event *event = one_more(&varied->plan[plan], PLAN_TURN, day);
+    struct plan_event *event = vary_event(plan, PLAN_TURN, day);
     if (event) {
         event->way = way;
         event->into = into;
@@ -105,9 +105,9 @@ bool vary_turn(struct scenario *varied, int plan, int day, enum plan_way way, in
     return event != NULL;
 }
 
-bool vary_cover(struct scenario *varied, int plan, int day, int cover, double thick_m)
+bool vary_cover(struct plan *plan, int day, int cover, double thick_m)
 {
-    struct plan_event *event = one_more(&varied->plan[plan], PLAN_COVER, day);
+    struct plan_event *event = vary_event(plan, PLAN_COVER, day);
     if (event) {
         event->cover = cover;
         event->cover_m = thick_m;

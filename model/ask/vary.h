@@ -21,10 +21,13 @@ void vary_ground(struct scenario *varied, double times);
 /* Every ingredient so wet (share of the wet mass), with as much dry matter and room as it had;
  * nothing poured on. */
 void vary_wet(struct scenario *varied, double water_share);
-/* A turn, a cover on a day (0 is the first). False where the plan has no room for one more event.
- */
-bool vary_turn(struct scenario *varied, int plan, int day, enum plan_way way, int into);
-bool vary_cover(struct scenario *varied, int plan, int day, int cover, double thick_m);
+/* One event more on a day (0 is the first), after all else of that day; a turn; a cover. NULL or false
+ * where the plan has no room for it. */
+struct plan_event *vary_event(struct plan *plan, enum plan_deed deed, int day);
+bool vary_turn(struct plan *plan, int day, enum plan_way way, int into);
+bool vary_cover(struct plan *plan, int day, int cover, double thick_m);
+/* So many times of what isn't known exactly. */
+void vary_scale(struct span *span, double times);
 /* Begun so that a day of it falls in the middle of the coldest month of its place. False where the
  * weather is that of a file, which has no other winter, or the calendar ends. */
 bool vary_winter(struct scenario *varied, int day);

@@ -224,8 +224,15 @@ static double air_of(const struct record_day *row) { return row->air_K; }
 static double water_of(const struct record_day *row) { return row->water_share; }
 static double made_of(const struct record_day *row) { return row->heat_made_W; }
 static double core_of(const struct record_day *row) { return row->core_water_share; }
-static double wet_of(const struct record_day *row) { return row->wet_kg; }
 static double volume_of(const struct record_day *row) { return row->volume_m3; }
+
+static double thirst_kg(struct work *work, int day)
+{
+    const struct able *able = &work->found->able;
+    for (int m = 0; m < able->members; m++)
+        work->room[m] = cause_water_l(&able->record[m], day + 1);
+    return band_of(work->room, able->members).mid;
+}
 
 static void look(struct work *work)
 {
@@ -241,7 +248,7 @@ static void look(struct work *work)
     found->causes = cause_odds(found->odds, found->able.record, found->able.members, ask->scenario,
                                ask->day + 1);
     work->pile = (struct change_pile){.scenario = ask->scenario, .plan = ask->plan, .day = ask->day,
-                                      .wet_kg = range(work, wet_of, before).mid,
+                                      .thirst_kg = thirst_kg(work, before),
                                       .water_share = range(work, core_of, before).mid,
                                       .volume_m3 = range(work, volume_of, before).mid};
 }

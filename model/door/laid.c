@@ -13,6 +13,7 @@
  * without air.
  */
 #include "door/laid.h"
+#include "run/handful.h"
 #include <math.h>
 #include <string.h>
 
@@ -240,9 +241,9 @@ bool laid_squeeze(struct reader *reader, const struct tree_node *node, int *sque
     return keys_choice(reader, node, laid_squeezes, PLAN_SQUEEZES, squeeze);
 }
 
-/* trade: five words about 30, 40, 48, 55, 65 % water, each within 7 points */
+/* Within 7 points of what the word stands for [trade]. */
 struct span laid_squeeze_share(int squeeze)
 {
-    static const double share[PLAN_SQUEEZES] = {0.30, 0.40, 0.48, 0.55, 0.65};
-    return (struct span){share[squeeze] - 0.07, share[squeeze], share[squeeze] + 0.07};
+    double share = handful_share((enum plan_squeeze)squeeze);
+    return (struct span){share - 0.07, share, share + 0.07};
 }

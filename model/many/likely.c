@@ -6,6 +6,7 @@
  * without a source.
  */
 #include "many/likely.h"
+#include "run/handful.h"
 #include "run/thermometer.h"
 #include <math.h>
 
@@ -14,8 +15,6 @@ const struct likely_figures likely_figures = {
     .handful_share = 0.045, .height_share = 0.08, .height_m = 0.03};
 
 static const double SKIN_M = 0.15;
-/* water share up to which each word of a squeezed handful is said, as in run/eyes [trade] */
-static const double WETTEST[PLAN_SQUEEZES] = {0.35, 0.44, 0.515, 0.60, INFINITY};
 
 void likely_of(struct likely *likely, const struct scenario *scenario)
 {
@@ -82,8 +81,8 @@ static double of_temp(struct wrong *wrong, double off_K, double slip, double *wi
 
 static double of_word(enum plan_squeeze word, double share, double sd, double *wild)
 {
-    double least = word == PLAN_DUSTY ? -INFINITY : WETTEST[word - 1];
-    double plain = below((WETTEST[word] - share) / sd) - below((least - share) / sd);
+    double least = word == PLAN_DUSTY ? -INFINITY : handful_most(word - 1);
+    double plain = below((handful_most(word) - share) / sd) - below((least - share) / sd);
     return mixed(plain, 1.0 / PLAN_SQUEEZES, wild);
 }
 

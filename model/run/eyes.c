@@ -3,6 +3,7 @@
 #include "run/eyes.h"
 #include "base/draw.h"
 #include "flow/gas.h"
+#include "run/handful.h"
 #include "run/thermometer.h"
 
 /* what is drawn anew each morning; a temperature's is that of its place */
@@ -57,16 +58,9 @@ double eyes_handful_share(const struct setting *s, enum plan_place place, int da
            HANDFUL_SHARE * slip_of(s, day, SLIP_HANDFUL + (int)place, member);
 }
 
-/* The five words stand for 30, 40, 48, 55 and 65 % water; halfway between, one gives way to the
- * next [trade]. */
 enum plan_squeeze eyes_squeeze(const struct setting *s, enum plan_place place, int day, int member)
 {
-    static const double wettest[PLAN_SQUEEZES] = {0.35, 0.44, 0.515, 0.60, 2};
-    double share = eyes_handful_share(s, place, day, member);
-    int word = PLAN_DUSTY;
-    while (word < PLAN_RUNS && share > wettest[word])
-        word++;
-    return (enum plan_squeeze)word;
+    return handful_word(eyes_handful_share(s, place, day, member));
 }
 
 static bool too_cold(const struct setting *s, const struct plan_event *e, int day, int member)

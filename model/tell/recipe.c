@@ -9,6 +9,7 @@
 #include "tell/recipe.h"
 #include "ask/asked.h"
 #include "many/band.h"
+#include "run/handful.h"
 #include "tell/vessels.h"
 #include <math.h>
 #include <string.h>
@@ -37,11 +38,12 @@ static struct phrase ratio_said(struct span ratio)
     return phrase_ranged(said[0], said[1], said[2]);
 }
 
-/* What a squeezed handful of so much water does: halfway between the words' middles (door/laid). */
+/* What a squeezed handful of so much water does. */
 static const char *squeeze_word(double water_share)
 {
-    return water_share < 0.35 ? "is dusty" : water_share < 0.44 ? "crumbles"
-         : water_share < 0.515 ? "holds together" : water_share < 0.605 ? "drips" : "runs";
+    static const char *const does[PLAN_SQUEEZES] = {"is dusty", "crumbles", "holds together", "drips",
+                                                    "runs"};
+    return does[handful_word(water_share)];
 }
 
 /* "too dry and too brown"; "a little dry" where it works all the same. Empty when all is well. */

@@ -142,8 +142,8 @@ static void a_turn_and_a_cover_are_one_event_more(void **state)
     (void)state;
     struct scenario *now = pile(PILE);
     int straw = bound_find("straw", BOUND_COVER);
-    assert_true(vary_turn(now, 0, 9, PLAN_MIXED, PLAN_SAME_BAY));
-    assert_true(vary_cover(now, 0, 30, straw, 0.1));
+    assert_true(vary_turn(&now->plan[0], 9, PLAN_MIXED, PLAN_SAME_BAY));
+    assert_true(vary_cover(&now->plan[0], 30, straw, 0.1));
     assert_int_equal(now->plan[0].events, 3);
     const struct plan_event *turn = &now->plan[0].event[1], *cover = &now->plan[0].event[2];
     assert_int_equal(turn->deed, PLAN_TURN);
@@ -155,8 +155,8 @@ static void a_turn_and_a_cover_are_one_event_more(void **state)
     assert_int_equal(cover->cover, straw);
     assert_near(cover->cover_m, 0.1, 0);
     now->plan[0].events = PLAN_EVENTS;
-    assert_false(vary_turn(now, 0, 9, PLAN_MIXED, PLAN_SAME_BAY));
-    assert_false(vary_cover(now, 0, 30, straw, 0.1));
+    assert_false(vary_turn(&now->plan[0], 9, PLAN_MIXED, PLAN_SAME_BAY));
+    assert_false(vary_cover(&now->plan[0], 30, straw, 0.1));
     free(now);
 }
 

@@ -103,9 +103,9 @@ static void the_best_change_tells_what_a_season_with_it_tells(void **state)
     double room[3][MEMBERS];
     for (int m = 0; m < MEMBERS; m++) {
         const struct record_day *before = &g->found.able.record[m].day[DAY - 1];
-        room[0][m] = before->wet_kg, room[1][m] = before->water_share, room[2][m] = before->volume_m3;
+        room[0][m] = cause_water_l(&g->found.able.record[m], DAY), room[1][m] = before->water_share, room[2][m] = before->volume_m3;
     }
-    pile.wet_kg = band_of(room[0], MEMBERS).mid;
+    pile.thirst_kg = band_of(room[0], MEMBERS).mid;
     pile.water_share = band_of(room[1], MEMBERS).mid;
     pile.volume_m3 = band_of(room[2], MEMBERS).mid;
     struct scenario *changed = malloc(sizeof *changed);

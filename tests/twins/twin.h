@@ -10,6 +10,7 @@
 #include "base/draw.h"
 #include "many/crew.h"
 #include "many/likely.h"
+#include "run/handful.h"
 #include "run/thermometer.h"
 #include <math.h>
 #include <stdlib.h>
@@ -23,15 +24,6 @@ struct twin {
     double wrong_K[PLAN_READINGS];
     bool wild[PLAN_READINGS];
 };
-
-static inline enum plan_squeeze twin_word(double share)
-{
-    static const double wettest[PLAN_SQUEEZES] = {0.35, 0.44, 0.515, 0.60, INFINITY};
-    int word = 0;
-    while (share > wettest[word])
-        word++;
-    return (enum plan_squeeze)word;
-}
 
 /* Fills in the values of a scenario's readings, which stand in order of time. */
 static inline void twin_read(struct twin *twin, struct scenario *scenario, uint64_t seed)
@@ -53,7 +45,7 @@ static inline void twin_read(struct twin *twin, struct scenario *scenario, uint6
         else if (r->what == PLAN_READ_SQUEEZE)
             r->squeeze = twin->wild[i] ? (enum plan_squeeze)(PLAN_SQUEEZES *
                                                              draw_uniform(seed, (uint32_t)i, 5, 0))
-                                       : twin_word(is + hand + f->handful_share * e);
+                                       : handful_word(is + hand + f->handful_share * e);
         else if (r->what == PLAN_READ_HEIGHT)
             r->value = is + (f->height_m + f->height_share * is) * e + (twin->wild[i] ? 0.3 * far : 0);
     }
