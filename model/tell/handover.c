@@ -236,8 +236,8 @@ static void put_head(FILE *out, const struct handover *h)
     fprintf(out, "\n<p class=\"from\">For the next keeper, on %s %s (day %d); plan: ",
             logsheet_weekday(date_at(h, h->day)), phrase_date(date_at(h, h->day)).text, h->day + 1);
     page_text(out, scenario->plan[h->tale.plan].name);
-    fprintf(out, ". Forecasts only: %d possible piles, 8 in 10 as in brackets.</p>\n</header>\n",
-            h->tale.members);
+    fprintf(out, ". Forecasts only: %d possible piles, 8 in 10 as in brackets%s.</p>\n</header>\n",
+            h->tale.members, phrase_unread(scenario));
 }
 
 static void put_end(FILE *out, const struct handover *h)

@@ -94,7 +94,7 @@ void lesson_tail(FILE *out, const struct lesson_tale *tale, const struct phrase_
     phrase_line(out, "cube",
                 "surface over volume is 6 / side: %.0f per metre at 0.6 m, %.0f at 1.2 m",
                 vary_cube_surface(0.6), vary_cube_surface(1.2));
-    phrase_line(out, "sure", "forecasts, not records: a model of this pile%s; --draw %lld",
+    phrase_line(out, "sure", "forecasts, not records: a model of this pile%s; --draw %lld%s",
                 tale_weather_drawn(tale->scenario) ? ", in weather made up from its normals" : "",
-                tale->draw);
+                tale->draw, phrase_unread(tale->scenario));
 }

@@ -310,8 +310,8 @@ static void put_head(FILE *out, const struct report *r)
     page_element(out, "h1", scenario->name);
     fputs("\n<p class=\"from\">plan: ", out);
     page_text(out, scenario->plan[r->tale.plan].name);
-    fprintf(out, "; %s to %s; a forecast</p>\n</header>\n", phrase_date(scenario->start).text,
-            phrase_date(scenario->start + scenario->last_day).text);
+    fprintf(out, "; %s to %s; a forecast%s</p>\n</header>\n", phrase_date(scenario->start).text,
+            phrase_date(scenario->start + scenario->last_day).text, phrase_unread(scenario));
 }
 
 static bool put_all(FILE *out, const struct report *r, const struct margin *said,
