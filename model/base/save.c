@@ -118,6 +118,20 @@ bool save_begin(struct save *save, const char *path, bool force, struct trouble 
     return begin_over(save, path, found.st_mode, why);
 }
 
+bool save_may(const char *path, bool force, struct trouble *why)
+{
+    struct save save;
+    struct stat found;
+    bool is = stat(path, &found) == 0;
+    if (strcmp(path, "-") == 0 || (is && !S_ISREG(found.st_mode) && !S_ISDIR(found.st_mode)) ||
+        (is && is_standard_output(&found)))
+        return true;
+    if (!save_begin(&save, path, force, why))
+        return false;
+    save_abandon(&save);
+    return true;
+}
+
 /* Keeps the first reason, since closing after a failed write reports another, or none. */
 static void keep_reason(bool done, int *reason)
 {

@@ -28,6 +28,9 @@ struct save {
 
 /* Opens an output. `-` is standard output. A file that exists is refused without force. */
 bool save_begin(struct save *save, const char *path, bool force, struct trouble *why);
+/* Could it be opened? Asked ahead of long work; leaves nothing behind. A pipe, which opens once, is taken
+ * at its word. */
+bool save_may(const char *path, bool force, struct trouble *why);
 /* Puts what was written in place of the target; on failure the target is as it was. */
 bool save_commit(struct save *save, struct trouble *why);
 /* Throws away what was written. */

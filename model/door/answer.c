@@ -15,6 +15,15 @@ void answer_note(const struct ask *ask, const char *text, const char *name)
         fprintf(stderr, "midden: %s%s\n", text, name);
 }
 
+bool answer_may(const struct ask *ask, struct trouble *why)
+{
+    const char *const path[] = {ask->output, ask->write, ask->calendar, ask->animation, ask->poster};
+    for (size_t i = 0; i < sizeof path / sizeof *path; i++)
+        if (path[i] && !save_may(path[i], ask->given[HELP_FORCE], why))
+            return false;
+    return true;
+}
+
 struct phrase_style answer_style(const struct scenario *scenario)
 {
     return (struct phrase_style){strcmp(nl_langinfo(CODESET), "UTF-8") == 0, scenario->show,

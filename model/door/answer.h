@@ -18,6 +18,8 @@ bool answer_begin(struct answer *answer, struct trouble *why);
 /* Writes what was told, unless telling failed; true if it was told and written. */
 bool answer_end(struct answer *answer, const struct ask *ask, bool told, struct trouble *why);
 
+/* Can every file that was named be written? Known before minutes are spent. */
+bool answer_may(const struct ask *ask, struct trouble *why);
 /* A note on standard error, unless --quiet. */
 void answer_note(const struct ask *ask, const char *text, const char *name);
 /* The scenario asked for, or NULL; the caller frees it. */

@@ -193,7 +193,8 @@ bool lessoning_answer(const struct ask *ask, const volatile sig_atomic_t *stop, 
     if (!work)
         return trouble_set(why, TROUBLE_MEMORY, "there is not enough memory");
     work->ask = ask;
-    bool good = read_pile(work, stop, why) && lesson_run(&work->found, &work->question, why);
+    bool good = (!ask->plot || lesson_plot_may(ask->plot, ask->given[HELP_FORCE], why))
+                && read_pile(work, stop, why) && lesson_run(&work->found, &work->question, why);
     team_end(&work->progress);
     if (good)
         team_tell_failed(ask, &work->found.asked->done);

@@ -197,7 +197,7 @@ static bool obey(const struct ask *ask, struct trouble *why)
         [HELP_LIST] = do_list};
     if (ask->given[HELP_HELP] || ask->given[HELP_VERSION])
         return do_help(ask, why);
-    return commands[ask->command](ask, why);
+    return answer_may(ask, why) && commands[ask->command](ask, why);
 }
 
 /* ---- the end ---- */

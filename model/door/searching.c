@@ -19,8 +19,6 @@
 #include "tell/work.h"
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
 enum { SCENARIO_MOST = 4 << 20 };
 
@@ -105,20 +103,7 @@ static char *planned(const struct ask *ask, const struct bytes *text, const stru
     return NULL;
 }
 
-/* A search takes minutes: whether its answer can be written is known before. */
-static bool can_make(const struct ask *ask, const char *path, struct trouble *why)
-{
-    struct save save;
-    struct stat there;
-    if (!path || strcmp(path, "-") == 0 ||
-        (stat(path, &there) == 0 && !S_ISREG(there.st_mode) && !S_ISDIR(there.st_mode)))
-        return true; /* a pipe or a device is opened once */
-    if (!save_begin(&save, path, ask->given[HELP_FORCE], why))
-        return false;
-    save_abandon(&save);
-    return true;
-}
-
+/* A search takes minutes: whether its plan can be written is known before. */
 static bool can_plan(const struct ask *ask, const struct bytes *text, const struct scenario *scenario,
                      struct trouble *why)
 {
@@ -207,7 +192,6 @@ bool searching_answer(const struct ask *ask, const volatile sig_atomic_t *stop, 
     good = good && choice_built(scenario, ask->operand, why) &&
            (!ask->write || (bytes_read(&text, ask->operand, SCENARIO_MOST, why) &&
                             can_plan(ask, &text, scenario, why))) &&
-           can_make(ask, ask->write, why) && can_make(ask, ask->output, why) &&
            climate_curve(&sky, scenario, ask->draw, why);
     if (good) {
         good = search_it(ask, scenario, &sky, &text, stop, why);

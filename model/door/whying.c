@@ -144,7 +144,8 @@ bool whying_answer(const struct ask *ask, const volatile sig_atomic_t *stop, str
     if (!work)
         return trouble_set(why, TROUBLE_MEMORY, "there is not enough memory");
     work->ask = ask;
-    bool good = read_pile(work, stop, why) && choose_day(work, why);
+    bool good = (!ask->plot || heatday_may(ask->plot, ask->given[HELP_FORCE], why)) &&
+                read_pile(work, stop, why) && choose_day(work, why);
     if (good)
         ask_first(work);
     good = good && fit(work, stop, why) && why_run(&work->found, &work->question, why);

@@ -96,11 +96,17 @@ static bool figures(FILE *script, const void *what, int which, const char *findi
     return stack_bars(script, paint, BANDS, value, RECORD_HOURS, why);
 }
 
+static const struct picture picture = {
+    "heatday", "Heat gained and lost in each hour of one day, in watts, stacked by the way it takes; a "
+               "line shows their sum"};
+
+bool heatday_may(const char *dir, bool force, struct trouble *why)
+{
+    return picture_may(&(struct picture_set){.dir = dir, .force = force, .picture = &picture, .count = 1}, why);
+}
+
 bool heatday_draw(const char *dir, bool force, const struct why_tale *tale, struct trouble *why)
 {
-    static const struct picture picture = {
-        "heatday", "Heat gained and lost in each hour of one day, in watts, stacked by the way it takes; a "
-                   "line shows their sum"};
     struct picture_set set = {dir, force, &picture, 1, tale, find, figures, NULL};
     const struct scenario *scenario = tale->scenario;
     return gnuplot_accept(scenario->name, "the name of the scenario", why) &&

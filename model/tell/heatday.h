@@ -8,6 +8,7 @@
 #include "tell/why.h"
 
 bool heatday_draw(const char *dir, bool force, const struct why_tale *tale, struct trouble *why);
+bool heatday_may(const char *dir, bool force, struct trouble *why); /* are the names free, before the season? */
 /* Its title, from the figures drawn. */
 void heatday_find(char text[FINDING_TEXT], const struct why_tale *tale);
 #endif

@@ -347,16 +347,23 @@ static bool figures(FILE *script, const void *what, int which, const char *findi
            || trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for a picture");
 }
 
+static const struct picture pictures[LESSON_FIGURES] = {
+    {"lesson_watts", "Heat made and lost in watts, a bar a day, stacked by the way it takes"},
+    {"lesson_sizes", "The middle of a small and of a large cube of the same mix, day by day"},
+    {"lesson_turned",
+     "Above, the middle of the pile turned once and left alone; beneath, its least oxygen"},
+    {"lesson_wetness", "The middle of the same pile built dry, damp and wet, day by day"},
+    {"lesson_blanket", "A hand deep, bare and under straw, around each season's coldest day"}};
+
+bool lesson_plot_may(const char *dir, bool force, struct trouble *why)
+{
+    return picture_may(&(struct picture_set){.dir = dir, .force = force, .picture = pictures,
+                                             .count = LESSON_FIGURES}, why);
+}
+
 bool lesson_plot_draw(const char *dir, bool force, const struct lesson_tale *tale,
                       struct trouble *why)
 {
-    static const struct picture pictures[LESSON_FIGURES] = {
-        {"lesson_watts", "Heat made and lost in watts, a bar a day, stacked by the way it takes"},
-        {"lesson_sizes", "The middle of a small and of a large cube of the same mix, day by day"},
-        {"lesson_turned",
-         "Above, the middle of the pile turned once and left alone; beneath, its least oxygen"},
-        {"lesson_wetness", "The middle of the same pile built dry, damp and wet, day by day"},
-        {"lesson_blanket", "A hand deep, bare and under straw, around each season's coldest day"}};
     struct picture_set set = {dir, force, pictures, LESSON_FIGURES, tale, find, figures, NULL};
     return gnuplot_accept(tale->scenario->name, "the name of the scenario", why)
            && gnuplot_accept(tale->scenario->plan[tale->plan].name, "the name of the plan", why)

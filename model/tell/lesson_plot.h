@@ -7,4 +7,5 @@
 
 bool lesson_plot_draw(const char *dir, bool force, const struct lesson_tale *tale,
                       struct trouble *why);
+bool lesson_plot_may(const char *dir, bool force, struct trouble *why); /* are the names free, before the experiments? */
 #endif

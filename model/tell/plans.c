@@ -345,11 +345,17 @@ static void find(char text[FINDING_TEXT], const void *what, int which)
     plans_find(text, FINDING_TEXT, ((const struct sheet *)what)->c);
 }
 
+static const struct picture picture = {
+    "plans", "Above, the middle's temperature under each plan; below, a row a plan: when it is "
+             "ready, the day of need, and the work"};
+
+bool plans_may(const char *dir, bool force, struct trouble *why)
+{
+    return picture_may(&(struct picture_set){.dir = dir, .force = force, .picture = &picture, .count = 1}, why);
+}
+
 bool plans_draw(const char *dir, bool force, const struct comparison *c, struct trouble *why)
 {
-    static const struct picture picture = {
-        "plans", "Above, the middle's temperature under each plan; below, a row a plan: when it is "
-                 "ready, the day of need, and the work"};
     struct sheet sheet;
     struct picture_set set = {dir, force, &picture, 1, &sheet, find, figures, NULL};
     for (int i = 0; i < c->count; i++)

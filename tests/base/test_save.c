@@ -174,6 +174,24 @@ static void a_path_of_five_thousand_bytes_is_refused(void **state)
 }
 
 /* /dev/full answers every write with ENOSPC (Linux full(4)) */
+static void whether_a_file_may_be_written_is_asked_without_a_trace(void **state)
+{
+    struct trouble why = {0};
+    assert_true(save_may(scratch_path(state, "new"), false, &why));
+    assert_int_equal(scratch_count(state), 0);
+    scratch_write(state, "kept", "old");
+    assert_false(save_may(scratch_path(state, "kept"), false, &why));
+    assert_int_equal(why.kind, TROUBLE_CREATE);
+    assert_true(save_may(scratch_path(state, "kept"), true, &why));
+    assert_string_equal(scratch_read(state, "kept"), "old");
+    assert_false(save_may(scratch_path(state, "none/new"), false, &why));
+    assert_false(save_may(scratch_path(state, ""), true, &why)); /* the folder itself */
+    assert_int_equal(mkfifo(scratch_path(state, "pipe"), 0600), 0);
+    assert_true(save_may(scratch_path(state, "pipe"), false, &why)); /* and nobody waits for a reader */
+    assert_true(save_may("-", false, &why));
+    assert_int_equal(scratch_count(state), 2);
+}
+
 static void a_full_device_is_written_straight_and_reported(void **state)
 {
     (void)state;
@@ -287,6 +305,7 @@ int main(void)
         WITH_FOLDER(a_missing_folder_a_folder_and_an_empty_name_are_refused),
         WITH_FOLDER(a_name_of_the_greatest_length_works_and_a_longer_one_is_refused),
         cmocka_unit_test(a_path_of_five_thousand_bytes_is_refused),
+        WITH_FOLDER(whether_a_file_may_be_written_is_asked_without_a_trace),
         cmocka_unit_test(a_full_device_is_written_straight_and_reported),
         WITH_FOLDER(a_pipe_is_written_straight),
         WITH_FOLDER(the_file_behind_standard_output_is_written_straight),
