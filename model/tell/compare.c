@@ -162,6 +162,8 @@ static struct phrase sooner_said(const struct span *days)
     struct phrase said;
     double mid = round(days->mid), sign = mid < 0 ? -1 : 1;
     double low = mid < 0 ? -days->high : days->low, high = mid < 0 ? -days->low : days->high;
+    if (mid == 0 && whole(low) == 0 && whole(high) == 0)
+        return (struct phrase){"no sooner"};
     if (mid == 0)
         snprintf(said.text, sizeof said.text, "no sooner (%.0f to %.0f days)", whole(low),
                  whole(high));
@@ -213,8 +215,8 @@ void compare_against(FILE *out, const struct comparison *c, const char *label)
     free(order);
 }
 
-/* Each against the one with the least work; the one taken comes first. */
-static void say_pairs(FILE *out, const struct comparison *c, const int *order, int best, bool in_full)
+/* Each against the one with the least work; the one taken comes first. The long form has a table. */
+static void say_pairs(FILE *out, const struct comparison *c, const int *order, int best)
 {
     enum { BRIEF = 3 };
     int least = order[0], said = 0;
@@ -222,9 +224,51 @@ static void say_pairs(FILE *out, const struct comparison *c, const int *order, i
         say_pair(out, c, "why", best, least);
         said++;
     }
-    for (int i = 1; i < c->count && (in_full || said < BRIEF); i++)
+    for (int i = 1; i < c->count && said < BRIEF; i++)
         if (order[i] != best)
             say_pair(out, c, said++ ? "" : "why", order[i], least);
+}
+
+/* ---- the long form ---- */
+
+/* What the table above tells by its middle alone, with its range. */
+static void say_ranges(FILE *out, const struct comparison *c, const int *order,
+                       const struct phrase_style *style)
+{
+    bool us = style->show == 1;
+    fprintf(out, "\n  %-*s%-17s%-14s%-14shottest, %s%s\n", NAME, "plan", "work, min", "water, L", ">55 C, days",
+            style->utf8 ? "°" : "deg", us ? "F" : "C");
+    for (int i = 0; i < c->count; i++) {
+        const struct standing *s = &c->standing[order[i]];
+        double zero = us ? 255.372222 : 273.15, degree = us ? 1.8 : 1;
+        struct span peak = {s->peak_K.low - zero, s->peak_K.mid - zero, s->peak_K.high - zero};
+        put_name(out, name_of(c, order[i]).text);
+        fprintf(out, "%-17s%-14s", phrase_whole(s->person_s, 1 / MINUTE_S).text,
+                phrase_whole(s->water_kg, 1).text);
+        fprintf(out, "%-14s%s\n", phrase_whole(s->hot_days, 1).text, phrase_whole(peak, degree).text);
+    }
+}
+
+/* "57 min", "-57 min" */
+static struct phrase extra_said(double time_s)
+{
+    struct phrase said;
+    snprintf(said.text, sizeof said.text, "%s%.60s", time_s <= -MINUTE_S / 2 ? "-" : "",
+             phrase_minutes(fabs(time_s)).text);
+    return said;
+}
+
+static void say_differences(FILE *out, const struct comparison *c, const int *order, int b)
+{
+    fprintf(out, "\n  against %s\n  %-*s%-18s%-14s%-14s%12s\n", name_of(c, order[b]).text, NAME, "",
+            "days sooner", "sooner", "hotter", "more work");
+    for (int a = b + 1; a < c->count; a++) {
+        struct pair p = compare_pair(&c->contender[order[a]], &c->contender[order[b]], c->room);
+        put_name(out, name_of(c, order[a]).text);
+        fprintf(out, "%-18s", phrase_whole(p.sooner_days, 1).text);
+        fprintf(out, "%-14s%-14s%12s\n", tenths(p.chance_sooner).text, tenths(p.chance_hotter).text,
+                extra_said(p.extra_person_s.mid).text);
+    }
 }
 
 static void say_sure(FILE *out, const struct comparison *c)
@@ -235,10 +279,13 @@ static void say_sure(FILE *out, const struct comparison *c)
         unread = phrase_unread(scenario_of(c, i));
     if (c->failures)
         snprintf(failed, sizeof failed, "; %d not computed", c->failures);
-    phrase_line(out, "sure", "forecasts: the same %d possible piles %s, 8 in 10 as in brackets%s; differences "
-                "pile by pile; never ready counts as the day after the end%s", c->members,
+    phrase_line(out, "sure", "forecasts: the same %d possible piles %s, 8 in 10 as in brackets%s; never "
+                "ready counts as the day after the end%s", c->members,
                 c->files > 1 ? "under each plan, in the weather of its own place and days"
                              : "in the same weather for each plan", failed, unread);
+    if (c->count > 1)
+        phrase_line(out, "pairs", "each pile against itself under the other plan, and the middle of those "
+                    "differences: it needn't be the difference of the table's middles");
     phrase_line(out, ">55 C", "days with the middle above 55 °C (131 °F); a forecast, not a record");
 }
 
@@ -258,14 +305,19 @@ static void say_care(FILE *out, const struct comparison *c)
 void compare_text(FILE *out, const struct comparison *c, const struct phrase_style *style, bool in_full)
 {
     int *order = calloc((size_t)c->count, sizeof *order);
-    (void)style;
     if (!order)
         return;
     int best = compare_choice(c->standing, c->contender, c->count);
     compare_order(order, c->standing, c->count);
     say_choice(out, c, best);
     say_table(out, c, order, best);
-    say_pairs(out, c, order, best, in_full);
+    say_pairs(out, c, order, best);
+    if (in_full)
+        say_ranges(out, c, order, style);
+    for (int b = 0; in_full && b < c->count - 1; b++)
+        say_differences(out, c, order, b);
+    if (in_full)
+        fputc('\n', out);
     say_sure(out, c);
     say_care(out, c);
     free(order);

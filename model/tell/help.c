@@ -124,8 +124,8 @@ const struct help_option_row help_options[HELP_OPTIONS] = {
     [HELP_PLOT] = {"plot", 0, "DIR", RUN | COMPARE | SEARCH | WHY | LESSON,
                    "draw pictures into the folder DIR (needs gnuplot)"},
     [HELP_LONG] = {"long", 0, NULL, MIX | (MANY & ~(NEXT | SHEET | LESSON | REPORT)) | LIST,
-                   "the long form: of a season a line a day, of a mix its ingredients, assumed "
-                   "values and cautions in full"},
+                   "the long form: of a season a line a day, of plans every pair, of a mix its ingredients, "
+                   "assumed values and cautions in full"},
     [HELP_QUIET] = {"quiet", 'q', NULL, ALL, "no notes on standard error, only trouble"},
     [HELP_HELP] = {"help", 'h', NULL, ALL, "print this page"},
     [HELP_VERSION] = {"version", 0, NULL, ALL, "print the version"},

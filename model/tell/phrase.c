@@ -267,6 +267,19 @@ struct phrase phrase_chance(struct span chance)
     return said;
 }
 
+struct phrase phrase_whole(struct span span, double factor)
+{
+    struct phrase said;
+    double low = whole(span.low * factor), mid = whole(span.mid * factor), high = whole(span.high * factor);
+    if (!isfinite(mid))
+        return unknown();
+    if (low == high)
+        snprintf(said.text, sizeof said.text, "%.0f", mid);
+    else
+        snprintf(said.text, sizeof said.text, "%.0f (%.0f%s%.0f)", mid, low, dash(low, high), high);
+    return said;
+}
+
 struct phrase phrase_span(struct span span, double factor)
 {
     double low = span.low * factor, mid = span.mid * factor, high = span.high * factor;
@@ -274,8 +287,10 @@ struct phrase phrase_span(struct span span, double factor)
         return unknown();
     /* as many decimals as keep two figures of the middle */
     int places = fabs(mid) < 0.995 && mid != 0.0 ? 2 : fabs(mid) < 9.95 ? 1 : 0;
-    struct phrase said;
-    if (low == high)
+    struct phrase said, end[2];
+    snprintf(end[0].text, sizeof end[0].text, "%.*f", places, low);
+    snprintf(end[1].text, sizeof end[1].text, "%.*f", places, high);
+    if (strcmp(end[0].text, end[1].text) == 0)
         snprintf(said.text, sizeof said.text, "%.*f", places, mid);
     else
         snprintf(said.text, sizeof said.text, "%.*f (%.*f%s%.*f)", places, mid, places, low,

@@ -43,6 +43,8 @@ struct phrase phrase_temp_span(const struct phrase_style *style, struct span tem
 struct phrase phrase_ranged(struct phrase low, struct phrase mid, struct phrase high);
 /* "8 (7-9) in 10" with the sampling error, "more than 9 in 10", "fewer than 1 in 10" */
 struct phrase phrase_chance(struct span chance);
+/* "18 (12-25)" in whole numbers; the middle alone where the ends round to one number. */
+struct phrase phrase_whole(struct span span, double factor);
 /* "72 kg (50-100)" without unit: the middle and, where they differ, the ends. */
 struct phrase phrase_span(struct span span, double factor);
 

@@ -56,8 +56,9 @@ bool rivals_write(FILE *out, const struct comparison *c, struct trouble *why)
         excerpt_lines(out, &said, NULL);
         put_plan_table(out, c, order);
         excerpt_lines(out, &said, "why");
-        fputs("<p class=\"note\">Differences are taken pile by pile; never ready counts as the day "
-              "after the end.</p>\n", out);
+        fputs("<p class=\"note\">Each pile is set against itself under the other plan, and the middle of "
+              "those differences is told; it needn’t be the difference of the table’s middles. Never ready "
+              "counts as the day after the end.</p>\n", out);
     }
     margin_free(&said);
     free(order);

@@ -57,16 +57,6 @@ static struct phrase range_said_share(struct span share)
     return phrase_ranged(phrase_share(share.low), phrase_share(share.mid), phrase_share(share.high));
 }
 
-static struct phrase number_range(struct span range)
-{
-    struct phrase said;
-    if (range.low == range.high)
-        snprintf(said.text, sizeof said.text, "%.0f", range.mid);
-    else
-        snprintf(said.text, sizeof said.text, "%.0f (%.0f-%.0f)", range.mid, range.low, range.high);
-    return said;
-}
-
 /* "6 Nov (20 Oct-3 Dec)"; what lies beyond the season is said to. */
 static struct phrase date_range(const struct tale *tale, struct span day)
 {
@@ -89,10 +79,10 @@ static void say_answers(FILE *out, const struct tale *tale, const struct phrase_
     double heats = warm / (double)tale->members;
     double hot = range_count(tale, gets_over, 1, 0) / (double)tale->members;
     struct phrase peak = phrase_temp_span(style, range_of(tale, asked_heat, ASKED_PEAK_K, 0));
-    struct phrase day = number_range(range_of(tale, asked_heat, ASKED_PEAK_DAY, 0));
+    struct phrase day = phrase_whole(range_of(tale, asked_heat, ASKED_PEAK_DAY, 0), 1);
     struct phrase again = date_range(tale, range_of(tale, asked_heat, ASKED_COOL_AGAIN, 0));
     bool often_hot = hot >= 0.5;
-    struct phrase days = number_range(range_of(tale, asked_heat, often_hot ? ASKED_HOT_DAYS : ASKED_COOL_DAYS, 0));
+    struct phrase days = phrase_whole(range_of(tale, asked_heat, often_hot ? ASKED_HOT_DAYS : ASKED_COOL_DAYS, 0), 1);
     struct phrase mark = phrase_temp(style, often_hot ? ASKED_HOT_K : ASKED_COOL_K);
     if (heats < 0.05)
         phrase_line(out, NULL, "Stays cool: at most %s in the middle, on day %s.", peak.text, day.text);
@@ -153,7 +143,7 @@ static void say_plan(FILE *out, const struct tale *tale, const struct phrase_sty
         snprintf(work, sizeof work, ", %s, %s lifted", phrase_minutes(person_s).text,
                  range_said(style, phrase_mass, lifted).text);
     if (turns.low < turns.high)
-        snprintf(turned, sizeof turned, "%s turns", number_range(turns).text);
+        snprintf(turned, sizeof turned, "%s turns", phrase_whole(turns, 1).text);
     else
         snprintf(turned, sizeof turned, "%s",
                  turns.mid > 0 ? phrase_count((long)turns.mid, "turn", "turns").text : "no turns");
@@ -183,7 +173,7 @@ static void say_why(FILE *out, const struct tale *tale)
     }
     struct span decay = range_of(tale, asked_decay_J, 0, 0);
     struct span decay_MJ = {decay.low / 1e6, decay.mid / 1e6, decay.high / 1e6};
-    phrase_line(out, "why", "decay gives %s MJ%s", number_range(decay_MJ).text, losses);
+    phrase_line(out, "why", "decay gives %s MJ%s", phrase_whole(decay_MJ, 1).text, losses);
 }
 
 /* What a thermometer elsewhere would see, how much of it got hot, and whether air ran short. */
