@@ -6,8 +6,11 @@
 #include <math.h>
 #include <stdlib.h>
 
-/* Kolmogorov's statistic times the root of the sample exceeds this once in a thousand [memory]. */
-static const double ONCE_IN_A_THOUSAND = 1.949;
+/* Half of what chance makes of Kolmogorov's statistic times the root of the sample is below this; how
+ * often it is above a number d is 2 exp(-2 d^2), where that is small [Kolmogorov 1933, memory]. */
+static const double HALF_BELOW = 0.8276;
+/* how often any unknown of all is said to be learnt of, though the readings tell nothing */
+static const double ANY_BY_CHANCE = 0.05;
 static const double SUSPECT = 0.5;
 
 static double chance_at(const struct posterior *p, int member, int unknown)
@@ -25,16 +28,12 @@ static struct span span_at(const struct unknowns *list, int row, struct span cha
                          unknown_value(list, row, chance.high, crew->scenario, crew->param, unit)};
 }
 
-/* Of sorted chances, the largest distance of their distribution from an even one, and how many of them
- * differ: members that went on from the same one count once. */
-static double moved(const double *chance, int count, int *distinct)
+/* Of sorted chances, the largest distance of their distribution from an even one. */
+static double moved(const double *chance, int count)
 {
     double most = 0;
-    *distinct = 0;
-    for (int i = 0; i < count; i++) {
+    for (int i = 0; i < count; i++)
         most = fmax(most, fmax(chance[i] - (double)i / count, (i + 1.0) / count - chance[i]));
-        *distinct += i == 0 || chance[i] > chance[i - 1] + 1e-9;
-    }
     return most;
 }
 
@@ -48,9 +47,7 @@ static struct learn_unknown unknown_of(const struct posterior *p, const struct c
     struct span now = band_of(room, p->members); /* sorts them */
     u.before = span_at(&p->unknowns, row, drawn, crew, &u.unit);
     u.after = span_at(&p->unknowns, row, now, crew, &u.unit);
-    int distinct;
-    u.moved = moved(room, p->members, &distinct);
-    u.taught = u.moved * sqrt(distinct) > ONCE_IN_A_THOUSAND;
+    u.moved = moved(room, p->members);
     return u;
 }
 
@@ -60,6 +57,36 @@ static int more_learnt(const void *a, const void *b)
     if (x->taught != y->taught)
         return y->taught - x->taught;
     return y->moved < x->moved ? -1 : y->moved > x->moved;
+}
+
+static int less(const void *a, const void *b)
+{
+    const double *x = a, *y = b;
+    return *x < *y ? -1 : *x > *y;
+}
+
+/* Members that went on from one another are alike, and count for fewer than they are. For how many, the
+ * unknowns themselves say: readings of a few weeks tell nothing of most of them, so that the middle one
+ * has moved as far as chance takes it (an empirical null; Efron 2004, J. Am. Stat. Assoc. 99, 96-104
+ * [memory]). */
+static double counting(const struct learnt *l, int members)
+{
+    double far[UNKNOWN_MOST];
+    for (int k = 0; k < l->unknowns; k++)
+        far[k] = l->unknown[k].moved;
+    qsort(far, (size_t)l->unknowns, sizeof *far, less);
+    double middle = far[l->unknowns / 2];
+    return middle > 0 ? fmin(members, pow(HALF_BELOW / middle, 2)) : members;
+}
+
+/* Further than chance takes any of so many. */
+static void mark_taught(struct learnt *l, int members)
+{
+    if (l->unknowns == 0)
+        return;
+    double far = sqrt(0.5 * log(2 * l->unknowns / ANY_BY_CHANCE)) / sqrt(counting(l, members));
+    for (int k = 0; k < l->unknowns; k++)
+        l->unknown[k].taught = l->unknown[k].moved > far;
 }
 
 /* ---- readings ---- */
@@ -108,6 +135,7 @@ void learn_tell(struct learnt *l, const struct posterior *p, const struct crew *
     for (int k = 0; room && k < p->unknowns.count; k++)
         if (p->unknowns.row[k].kind != UNKNOWN_WEATHER && p->unknowns.row[k].kind != UNKNOWN_SLIPS)
             l->unknown[l->unknowns++] = unknown_of(p, crew, k, room);
+    mark_taught(l, p->members);
     qsort(l->unknown, (size_t)l->unknowns, sizeof *l->unknown, more_learnt);
     while (l->taught < l->unknowns && l->unknown[l->taught].taught)
         l->taught++;

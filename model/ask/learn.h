@@ -21,7 +21,7 @@ struct learn_unknown {
     struct span before, after;
     double moved;               /* how far its distribution went, as a share of what is tried: the
                                  * statistic of Kolmogorov and Smirnov against what was drawn */
-    bool taught;                /* further than chance takes it once in a thousand */
+    bool taught;                /* further than chance takes any of all the unknowns once in twenty */
 };
 
 struct learnt {

@@ -31,6 +31,9 @@ bool fit_learn(struct posterior *posterior, struct learnt *learnt, const struct 
     struct curve sky;
     int seasons = 0, last_day = scenario->last_day;
     *posterior = (struct posterior){.members = 0};
+    if (ask->last > FIT_MEMBERS_MOST)
+        return trouble_set(why, TROUBLE_USAGE, "learning from readings takes %d possible piles at most; more of "
+                           "them don't make your readings say more", (int)FIT_MEMBERS_MOST);
     scenario->last_day = until;
     bool good = climate_curve(&sky, scenario, ask->draw, why);
     if (good) {

@@ -6,7 +6,8 @@
 #include "door/ask.h"
 #include <signal.h>
 
-enum { FIT_MEMBERS = 16 };      /* fewer can't tell anything */
+/* fewer can't tell anything; more would take hours and say no more */
+enum { FIT_MEMBERS = 16, FIT_MEMBERS_MOST = 1000 };
 
 /* How many readings of the pile, not of the air, there are up to the end of a day from 0. */
 int fit_readings(const struct scenario *scenario, int until);

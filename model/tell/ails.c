@@ -12,10 +12,16 @@ static struct span chance_of(const struct cause_odds *odds)
     return band_chance(odds->piles, odds->of);
 }
 
+/* Of fewer than one pile in ten nothing is made. */
+static bool worth_telling(const struct cause_odds *odds)
+{
+    return 10 * odds->piles >= odds->of;
+}
+
 struct saying ails_said(const struct cause_odds *odds, int causes)
 {
     struct saying said = {""};
-    for (int i = 0; i < causes && i < NAMED_MOST; i++)
+    for (int i = 0; i < causes && i < NAMED_MOST && (i == 0 || worth_telling(&odds[i])); i++)
         saying_add(&said, "%s%s %s", i ? "; " : "", cause_said[odds[i].cause],
                    phrase_chance(chance_of(&odds[i])).text);
     return said;
@@ -23,8 +29,14 @@ struct saying ails_said(const struct cause_odds *odds, int causes)
 
 static struct cause_test test_of(const struct cause_odds *odds, int causes)
 {
-    return causes > 1 ? cause_test(odds[0].cause, odds[1].cause)
+    return causes > 1 && worth_telling(&odds[1]) ? cause_test(odds[0].cause, odds[1].cause)
                       : (struct cause_test){NULL, NULL, NULL};
+}
+
+/* In JSON no cause is "nothing"; a sentence says it otherwise. */
+static const char *named(enum cause cause)
+{
+    return cause == CAUSE_NONE ? "all is well" : cause_word[cause];
 }
 
 struct saying ails_test(const struct cause_odds *odds, int causes)
@@ -32,8 +44,8 @@ struct saying ails_test(const struct cause_odds *odds, int causes)
     struct saying said = {""};
     struct cause_test test = test_of(odds, causes);
     if (test.what)
-        saying_add(&said, "%s: %s = %s; %s = %s", test.what, test.shows, cause_word[odds[0].cause],
-                   test.else_shows, cause_word[odds[1].cause]);
+        saying_add(&said, "%s: %s = %s; %s = %s", test.what, test.shows, named(odds[0].cause),
+                   test.else_shows, named(odds[1].cause));
     return said;
 }
 

@@ -119,13 +119,23 @@ static void say_why(FILE *out, const struct learn_tale *t, const struct phrase_s
     phrase_line(out, "why", "%s", said.text);
 }
 
-/* Decimals that leave the largest of the three two figures; -1 = too small to be written out. */
-static int places_of(double low, double mid, double high)
+/* The power of ten that three numbers are told in, by threes; 0 where they can be written out. */
+static int power_of(double most)
 {
-    double most = fmax(fabs(mid), fmax(fabs(low), fabs(high)));
-    if (most > 0 && most < 0.001)
-        return -1;
+    return most > 0 && (most < 0.001 || most >= 1e5) ? 3 * (int)floor(log10(most) / 3) : 0;
+}
+
+/* Decimals that leave the largest of them two figures. */
+static int places_of(double most)
+{
     return most > 0 ? (int)fmax(0, 1 - floor(log10(most))) : 0;
+}
+
+/* To three figures of the largest: nobody knows more of it. */
+static double blunt(double value, double most)
+{
+    double step = most > 0 ? pow(10, floor(log10(most)) - 2) : 1;
+    return step > 1 ? round(value / step) * step : value;
 }
 
 static struct phrase value_span(const struct learn_unknown *u, struct span span)
@@ -136,13 +146,22 @@ static struct phrase value_span(const struct learn_unknown *u, struct span span)
     double zero = found ? ICE_POINT_K : 0;
     double low = factor * (span.low - zero), mid = factor * (span.mid - zero);
     double high = factor * (span.high - zero);
-    int places = places_of(low, mid, high);
-    const char *dash = low < 0 ? " to " : "-";
-    if (places < 0)
-        snprintf(said.text, sizeof said.text, "%.2g (%.2g%s%.2g)", mid, low, dash, high);
+    double most = fmax(fabs(mid), fmax(fabs(low), fabs(high)));
+    int power = power_of(most);
+    char times[16] = "";
+    double scale = pow(10, power);
+    most /= scale;
+    if (power)
+        snprintf(times, sizeof times, " x 10^%d", power);
+    int places = places_of(most);
+    char end[2][32];
+    snprintf(end[0], sizeof end[0], "%.*f", places, blunt(low / scale, most));
+    snprintf(end[1], sizeof end[1], "%.*f", places, blunt(high / scale, most));
+    if (strcmp(end[0], end[1]) == 0)
+        snprintf(said.text, sizeof said.text, "%.*f%s", places, blunt(mid / scale, most), times);
     else
-        snprintf(said.text, sizeof said.text, "%.*f (%.*f%s%.*f)", places, mid, places, low, dash,
-                 places, high);
+        snprintf(said.text, sizeof said.text, "%.*f (%s%s%s)%s", places, blunt(mid / scale, most), end[0],
+                 low < 0 ? " to " : "-", end[1], times);
     return said;
 }
 
@@ -283,12 +302,12 @@ static void say_readings(FILE *out, const struct learn_tale *t, const struct phr
 static void say_unknowns(FILE *out, const struct learn_tale *t)
 {
     const struct learnt *l = t->learnt;
-    fprintf(out, "\n%-30s %-20s %s\n", "unknown", "before", "with the readings");
+    fprintf(out, "\n%-26s %-22s %s\n", "unknown", "before", "with the readings");
     for (int i = 0; i < l->unknowns; i++) {
         const struct learn_unknown *u = &l->unknown[i];
         if (i == l->taught)
             fprintf(out, "the readings tell nothing sure of%s:\n", i ? "" : " any");
-        fprintf(out, "%-30.30s %-20s %-20s %s\n", u->unknown->name, value_span(u, u->before).text,
+        fprintf(out, "%-26.26s %-22s %s %s\n", u->unknown->name, value_span(u, u->before).text,
                 value_span(u, u->after).text, unit_of(u));
     }
 }

@@ -36,6 +36,9 @@ judge "is named by its line and column" says "log.csv:3:2: middle \"warm\""
 ends 65 "and stops every other command too" run "$tmp/log.yaml"
 printf 'date,middle C,hand deep C\n2025-09-23,57,45\n2025-09-26,60,\n2025-10-01,48,36\n' >"$tmp/log.csv"
 ends 64 "too few possible piles" learn "$tmp/log.yaml" --members 8
+ends 64 "too many" learn "$tmp/log.yaml" --members 1001
+judge "and how many there may be" says "takes 1000 possible piles at most"
+ends 64 "nor does why ask so many" why "$tmp/log.yaml" --members 1001
 ends 64 "a slice of them" learn "$tmp/log.yaml" --members 1-20
 ends 0 "three readings from a log" learn "$tmp/log.yaml" --members 16 -o "$tmp/text"
 judge "are told in lines of 80 columns" [ "$(widest "$tmp/text")" -le 80 ]
@@ -66,4 +69,22 @@ ends 0 "at length" learn scenarios/nettle-yard.yaml --members 16 --long
 judge "a squeeze is told by its word" tells "7 Oct   squeeze     drips "
 judge "the thermometer's error in degrees, to a tenth" grep -q '^thermometer  *1\.0 (-0\.2 to 2\.2)  .*°C$' "$tmp/out"
 judge "and no number with a power of ten that could be written out" [ -z "$(grep 'e+0' "$tmp/out")" ]
+judge "in 80 columns" [ "$(widest "$tmp/out")" -le 80 ]
+judge "and what is too small or too large for that by thousands" grep -q '^permeability_least.* x 10^-12 m2$' "$tmp/out"
+
+# readings that no pile shows are left out, and the answer says what that leaves
+printf '%s\n' "$head" 'readings: {also: [{day: 2025-09-23, middle: 90 C}, {day: 2025-09-24, middle: 90 C},' \
+    '  {day: 2025-09-25, middle: -20 C}, {day: 2025-09-26, middle: 95 C}]}' >"$tmp/wild.yaml"
+ends 0 "readings that no pile shows" learn "$tmp/wild.yaml" --members 32
+tr -s '\n ' '  ' <"$tmp/out" >"$tmp/line"
+judge "say little, and are said to" grep -qF \
+    "No possible pile shows most of your readings, so that they say little of yours." "$tmp/line"
+judge "two of them are named, and how many more there are" grep -qE \
+    'odd left out: 90 °C \(194 °F\), middle on 23 Sep \([^;]* expected\); 90 °C \(194 °F\), middle on 24 Sep \([^;]* expected\); 2 more \(--long shows which\)' \
+    "$tmp/line"
+judge "with what they may be" grep -qF "A slip of the pen, or the tip in a hole?" "$tmp/line"
+judge "they are no course, and nothing of them is learnt" [ -z "$(grep -e '95 °C' -e 'C on 2[3-6] Sep [^(]*:' -e 'fit the pile' "$tmp/line")" ]
+ends 0 "as JSON" learn "$tmp/wild.yaml" --members 32 --json
+judge "each is suspect, no unknown learnt" [ "$(jq '[.readings[] | select(.suspect)] | length' "$tmp/out") $(jq \
+    '[.unknowns[] | select(.learnt)] | length' "$tmp/out")" = "4 0" ]
 finish

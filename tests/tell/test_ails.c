@@ -7,6 +7,8 @@
 static const struct cause_odds CLEAR[] = {{CAUSE_DRY, 15, 20}, {CAUSE_SMALL, 5, 20}};
 static const struct cause_odds UNCLEAR[] = {
     {CAUSE_COLD, 7, 20}, {CAUSE_WOODY, 6, 20}, {CAUSE_NONE, 4, 20}, {CAUSE_WET, 3, 20}};
+static const struct cause_odds MOSTLY_WELL[] = {{CAUSE_NONE, 46, 60}, {CAUSE_DRY, 12, 60}, {CAUSE_WET, 2, 60}};
+static const struct cause_odds ALMOST[] = {{CAUSE_NONE, 59, 60}, {CAUSE_DRY, 1, 60}};
 static const struct cause_odds WELL[] = {{CAUSE_NONE, 20, 20}};
 
 static void causes_are_told_with_their_chances_three_at_most(void **state)
@@ -32,6 +34,17 @@ static void the_test_names_what_each_cause_would_show(void **state)
     assert_string_equal(ails_test(CLEAR, 2).text, "squeeze a handful from 30 cm in: it crumbles = too dry; a "
                                                   "ball that holds = too small");
     assert_string_equal(ails_test(WELL, 1).text, "");
+    assert_string_equal(ails_test(MOSTLY_WELL, 3).text, "squeeze a handful from 30 cm in: a ball that holds = all is "
+                                                        "well; it crumbles = too dry");
+}
+
+static void what_ails_fewer_than_one_pile_in_ten_is_not_told(void **state)
+{
+    (void)state;
+    assert_string_equal(ails_said(MOSTLY_WELL, 3).text, "working as it should 8 (7-8) in 10; too dry to work 2 (1-3) in 10");
+    assert_string_equal(ails_said(ALMOST, 2).text, "working as it should more than 9 in 10");
+    assert_string_equal(ails_test(ALMOST, 2).text, "");
+    assert_true(json_is_null(ails_test_object(ALMOST, 2)));
 }
 
 static void json_has_every_cause_and_a_test_or_null(void **state)
@@ -57,6 +70,7 @@ int main(void)
         cmocka_unit_test(causes_are_told_with_their_chances_three_at_most),
         cmocka_unit_test(half_of_the_piles_make_a_cause_clear),
         cmocka_unit_test(the_test_names_what_each_cause_would_show),
+        cmocka_unit_test(what_ails_fewer_than_one_pile_in_ten_is_not_told),
         cmocka_unit_test(json_has_every_cause_and_a_test_or_null),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
