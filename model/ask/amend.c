@@ -15,6 +15,7 @@ static const double BUCKET_CARRIED = 0.8;   /* of a bucket of water [trade] */
 static const double FEW_BUCKETS = 5;        /* less than this isn't measured in buckets */
 static const double WATER_KG_PER_M3 = 1000, LITRES_PER_M3 = 1000;
 static const double LEAST_LEFT = 0.25;      /* of a stock's dry mass goes in */
+static const double MOST_ADDED = 3;         /* times the pile: more is another pile, not this one mended [trade] */
 enum { PARTS = 2, MOST_STEPS = 400, STEPS_IN_ALL = 50 };
 
 struct amend_goal amend_best(bool woody, bool found)
@@ -56,15 +57,16 @@ static void fix(struct span *span, double value)
     *span = (struct span){value, value, value};
 }
 
-/* One step of an ingredient as a portion has it: the vessel it was counted in; kilograms off a scale;
- * else buckets, or litres where the whole pile is a few buckets. */
+/* One step of an ingredient as a portion has it: the vessel it was counted in, unless that holds more
+ * than the whole pile; kilograms off a scale; else buckets, or litres where the whole pile is a few
+ * buckets. */
 static struct amend_kind kind_of(const struct plan_portion *portion, const struct scenario *scenario,
                                  double whole_m3)
 {
     struct amend_kind kind = {.stuff = portion->stuff, .one = *portion, .vessel = portion->vessel,
                               .step = 1};
     struct plan_portion *one = &kind.one;
-    double volume_m3 = one->vessel_m3;
+    double volume_m3 = one->vessel_m3 < whole_m3 ? one->vessel_m3 : 0; /* a bag to a jar is no measure */
     if (one->weighed) {
         kind.vessel = PLAN_BY_MASS;
         kind.step = round_step(whole_m3 * one->bulk_kg_per_m3.mid / STEPS_IN_ALL);
@@ -211,8 +213,13 @@ static void pose(struct least *least, const struct amend_problem *p, const struc
         least->fetch[k] = find ? FOUND_FETCH : OWN_FETCH;
         least->most[k] = use == USE_LESS && !water ? kind->here : allowed ? kind->most : 0;
     }
-    if (use != USE_LESS)
+    if (use != USE_LESS) {
+        least->limit[least->rows] = MOST_ADDED * p->base->built_m3;
+        for (int k = 0; k < kinds->count - 1; k++)
+            least->use[least->rows][k] = p->step[k].built_m3;
+        least->rows++;
         return;
+    }
     least->limit[least->rows] = (1 - LEAST_LEFT) * p->base->dry_kg;
     for (int k = 0; k < kinds->count - 1; k++)
         least->use[least->rows][k] = p->step[k].dry_kg;

@@ -79,7 +79,7 @@ struct amend_problem {
     bool woody, found;
 };
 
-/* The least number of vessels that reaches the best, of what is at hand; failing that, of what may be
+/* The least number of vessels, no more than three times the pile, that reaches the best, of what is at hand; failing that, of what may be
  * found too; failing that, what works. `without` is a kind left aside, or -1. */
 void amend_find(struct amend_advice *advice, const struct amend_problem *problem, int without);
 /* The least that can be left out of a stock, with water poured, to reach the best. */

@@ -48,7 +48,9 @@ struct phrase logsheet_temp(const struct scenario *scenario, struct span temp_K)
     double ends[] = {temp_K.low, temp_K.mid, temp_K.high};
     for (int i = 0; i < 3; i++)
         ends[i] = round(factor * (ends[i] - ICE_POINT_K) + zero) + 0.0;
-    if (isfinite(temp_K.mid))
+    if (isfinite(temp_K.mid) && ends[0] == ends[2])
+        snprintf(said.text, sizeof said.text, "%.0f", ends[1]);
+    else if (isfinite(temp_K.mid))
         snprintf(said.text, sizeof said.text, "%.0f (%.0f to %.0f)", ends[1], ends[0], ends[2]);
     return said;
 }

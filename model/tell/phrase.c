@@ -245,6 +245,11 @@ struct phrase phrase_ranged(struct phrase low, struct phrase mid, struct phrase 
     if (strcmp(low.text, high.text) == 0)
         return mid;
     int lead = number_length(mid.text);
+    const char *low_unit = low.text + number_length(low.text), *high_unit = high.text + number_length(high.text);
+    if (strcmp(low_unit, mid.text + lead) != 0 || strcmp(high_unit, mid.text + lead) != 0) {
+        snprintf(said.text, sizeof said.text, "%.36s (%.24s-%.24s)", mid.text, low.text, high.text);
+        return said;
+    }
     snprintf(said.text, sizeof said.text, "%.*s (%.*s-%.*s)%.48s", lead, mid.text,
              number_length(low.text), low.text, number_length(high.text), high.text, mid.text + lead);
     return said;

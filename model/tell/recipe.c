@@ -92,8 +92,8 @@ static void say_answer(FILE *out, const struct mix *mix)
         phrase_line(out, NULL, "%s: %s%s.", faults, deeds,
                     mix->stock && !mix->advice.advice.leave_out ? "; all of the stock can go in" : "");
     else
-        phrase_line(out, NULL, "%s, and no two common ingredients put it right; begin with less of "
-                    "what makes it so.", faults);
+        phrase_line(out, NULL, "%s, and no two common ingredients put it right, were there three "
+                    "times as much of them as of the %s; begin with less of what makes it so.", faults, what);
 }
 
 static bool advised(const struct mix *mix, bool water)
@@ -158,21 +158,14 @@ static void say_size(FILE *out, const struct mix *mix, const struct phrase_style
                 phrase_share(now[BLEND_FREE_AIR].mid).text, over);
 }
 
-static struct phrase days_said(struct span days)
-{
-    struct phrase said;
-    snprintf(said.text, sizeof said.text, "%.0f (%.0f-%.0f)", days.mid, days.low, days.high);
-    return said;
-}
-
 /* "above 45 C for 4 (1-8) of the first 28 days, with that for 12 (7-20)" */
 static void foresee(char *text, size_t size, const struct left *left, const struct phrase_style *style)
 {
     size_t used = (size_t)snprintf(text, size, "; above %.30s for %.24s of the first %d days",
                                    phrase_temp(style, ASKED_WARM_K).text,
-                                   days_said(left->warm_days[0]).text, LEFT_DAYS);
+                                   phrase_whole(left->warm_days[0], 1).text, LEFT_DAYS);
     if (left->with)
-        snprintf(text + used, size - used, ", with that for %.24s", days_said(left->warm_days[1]).text);
+        snprintf(text + used, size - used, ", with that for %.24s", phrase_whole(left->warm_days[1], 1).text);
 }
 
 static void say_left_so(FILE *out, const struct recipe_tale *tale, const struct phrase_style *style)

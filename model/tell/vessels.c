@@ -18,7 +18,7 @@ static struct phrase number_said(const struct amend_kind *kind, double amount)
     double halves = round(2 * amount);
     bool half = kind->step == 0.5 && fmod(halves, 2) == 1;
     if (kind->vessel < PLAN_BUCKET)
-        snprintf(said.text, sizeof said.text, "%.*f", kind->step < 0.1 ? 2 : kind->step < 1 ? 1 : 0,
+        snprintf(said.text, sizeof said.text, "%.*f", amount >= 10 ? 0 : kind->step < 0.1 ? 2 : kind->step < 1 ? 1 : 0,
                  amount);
     else if (half && halves == 1)
         snprintf(said.text, sizeof said.text, "1/2");

@@ -131,6 +131,19 @@ static void advice_reaches_and_is_not_more_than_needed(void **state)
     assert_true(advised > 30);
 }
 
+/* Two hundred buckets of grass would do it, but that is another pile. */
+static void nobody_is_told_to_add_many_times_the_pile(void **state)
+{
+    (void)state;
+    struct heap *h = heap(blend_of(10, 10, 0.45, 0.0001, 0.01), true, false); /* heavy, and all carbon */
+    amend_find(&h->advice, &h->problem, -1);
+    assert_false(h->advice.is);
+    h->base.built_m3 = 1; /* as much of a light one can be mended */
+    amend_find(&h->advice, &h->problem, -1);
+    assert_true(h->advice.is && steps_of(&h->advice, GRASS) > 1);
+    free(h);
+}
+
 static void what_is_at_hand_goes_before_what_must_be_found(void **state)
 {
     (void)state;
@@ -225,6 +238,7 @@ int main(void)
         cmocka_unit_test(a_dry_one_gets_the_least_water_that_does),
         cmocka_unit_test(what_a_pile_needs_is_what_the_handbook_says),
         cmocka_unit_test(advice_reaches_and_is_not_more_than_needed),
+        cmocka_unit_test(nobody_is_told_to_add_many_times_the_pile),
         cmocka_unit_test(what_is_at_hand_goes_before_what_must_be_found),
         cmocka_unit_test(a_stock_may_be_used_in_part_but_not_left_lying),
         cmocka_unit_test(a_found_pile_may_be_lower_in_carbon),

@@ -52,6 +52,15 @@ static void spans_keep_two_figures_and_their_ends(void **state)
     assert_string_equal(phrase_span((struct span){66, 94, 125}, 1.0).text, "94 (66-125)");
     assert_string_equal(phrase_span((struct span){2, 2, 2}, 1.0).text, "2.0");
     assert_string_equal(phrase_span((struct span){0.1, 0.15, 0.2}, 100.0).text, "15 (10-20)");
+    /* where ends round to one number there is no bracket */
+    assert_string_equal(phrase_span((struct span){17.8, 18, 18.3}, 1.0).text, "18");
+    assert_string_equal(phrase_whole((struct span){17.8, 18, 18.3}, 1.0).text, "18");
+    assert_string_equal(phrase_whole((struct span){-3.4, -0.2, 1.2}, 1.0).text, "0 (-3 to 1)");
+    assert_string_equal(phrase_ranged(phrase_volume(&METRIC, 0.15), phrase_volume(&METRIC, 0.6),
+                                      phrase_volume(&METRIC, 0.7)).text, "0.60 (0.15-0.70) m3");
+    /* a range over two units names both */
+    assert_string_equal(phrase_ranged(phrase_volume(&METRIC, 0.095), phrase_volume(&METRIC, 0.12),
+                                      phrase_volume(&METRIC, 0.13)).text, "0.12 m3 (95 L-0.13 m3)");
 }
 
 static void times_dates_and_counts_are_said_as_people_do(void **state)
