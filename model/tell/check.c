@@ -258,6 +258,19 @@ static void say_thermometer(FILE *out, const struct scenario *scenario,
                     100 * weather_air_Pa(scenario->place.elevation_m) / weather_air_Pa(0));
 }
 
+/* Nobody knows more of what vessels weigh. */
+static double two_figures(double value)
+{
+    double step = value > 0 ? pow(10, floor(log10(value)) - 1) : 1;
+    return step * round(value / step);
+}
+
+static struct phrase mass_said(const struct phrase_style *style, struct span kg)
+{
+    return phrase_ranged(phrase_mass(style, two_figures(kg.low)), phrase_mass(style, two_figures(kg.mid)),
+                         phrase_mass(style, two_figures(kg.high)));
+}
+
 void check_text(FILE *out, const struct check *check, const struct scenario *scenario,
                 const struct phrase_style *style)
 {
@@ -265,9 +278,8 @@ void check_text(FILE *out, const struct check *check, const struct scenario *sce
     say_found(out, scenario, style);
     say_layers(out, scenario, style);
     if (scenario->layers)
-        phrase_line(out, "in all", "%s as carried; %s with what is poured on, %s of it water",
-                    phrase_volume(style, check->laid_m3).text,
-                    phrase_mass(style, check->wet_kg.mid).text,
+        phrase_line(out, "in all", "%s as carried; %s with what is poured on, about %s of it water",
+                    phrase_volume(style, check->laid_m3).text, mass_said(style, check->wet_kg).text,
                     phrase_share(check->water_kg.mid / check->wet_kg.mid).text);
     say_sky(out, scenario);
     say_thermometer(out, scenario, style);

@@ -154,11 +154,18 @@ static void say_place(FILE *out, const struct tale *tale, const char *name, enum
 {
     char text[256] = "";
     size_t used = 0;
-    for (int i = 0; i < MARKS && used < sizeof text; i++)
-        used += (size_t)snprintf(text + used, sizeof text - used, "%s%.0f (%.0f) at %d",
-                                 i ? ", " : "", range_of(tale, hygiene_days, (int)place, MARKS_C[i]).mid,
-                                 range_of(tale, hygiene_run, (int)place, MARKS_C[i]).mid, MARKS_C[i]);
-    phrase_line(out, "days", "%s, days (longest run) at these C or more: %s", name, text);
+    bool apart = false;
+    for (int i = 0; i < MARKS && used < sizeof text; i++) {
+        double days = round(range_of(tale, hygiene_days, (int)place, MARKS_C[i]).mid);
+        double longest = round(range_of(tale, hygiene_run, (int)place, MARKS_C[i]).mid);
+        char bracket[24] = "";
+        if (longest < days)
+            snprintf(bracket, sizeof bracket, " (%.0f)", longest);
+        apart |= longest < days;
+        used += (size_t)snprintf(text + used, sizeof text - used, "%s%.0f%s at %d", i ? ", " : "", days, bracket,
+                                 MARKS_C[i]);
+    }
+    phrase_line(out, "days", "%s, days%s at these C or more: %s", name, apart ? " (longest run, where they are apart)" : "", text);
 }
 
 static void say_all(FILE *out, const struct tale *tale, const struct phrase_style *style)

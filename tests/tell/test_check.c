@@ -108,6 +108,19 @@ static void a_heap_has_no_edge_to_overflow(void **state)
     free(made);
 }
 
+/* Three times manure of 60, 80 or 100 kg, straw of 8, 10 or 12 and 12 of water: 240, 306, 372 kg; water
+ * 56 + 1 + 12 of 102 [derived]. */
+static void what_is_weighed_in_vessels_is_told_with_its_range(void **state)
+{
+    (void)state;
+    struct made *made = made_new();
+    char *text = told(made, false);
+    assert_non_null(strstr(text, "  in all   1.11 m3 as carried; 310 (240-370) kg with what is poured on, about\n"
+                                 "           68 % of it water\n"));
+    free(text);
+    free(made);
+}
+
 static void a_turn_into_a_full_bay_cannot_be_done(void **state)
 {
     (void)state;
@@ -215,6 +228,7 @@ int main(void)
         cmocka_unit_test(layers_that_take_turns_are_told_once),
         cmocka_unit_test(a_recipe_too_big_for_its_bay_deserves_a_look),
         cmocka_unit_test(a_heap_has_no_edge_to_overflow),
+        cmocka_unit_test(what_is_weighed_in_vessels_is_told_with_its_range),
         cmocka_unit_test(a_turn_into_a_full_bay_cannot_be_done),
         cmocka_unit_test(visits_on_the_wrong_day_are_told_once),
         cmocka_unit_test(a_dial_is_told_with_what_its_readings_are_taken_for),
