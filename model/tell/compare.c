@@ -271,7 +271,7 @@ static void say_differences(FILE *out, const struct comparison *c, const int *or
     }
 }
 
-static void say_sure(FILE *out, const struct comparison *c)
+static void say_sure(FILE *out, const struct comparison *c, const struct phrase_style *style)
 {
     char failed[48] = "";
     const char *unread = "";
@@ -286,7 +286,8 @@ static void say_sure(FILE *out, const struct comparison *c)
     if (c->count > 1)
         phrase_line(out, "pairs", "each pile against itself under the other plan, and the middle of those "
                     "differences: it needn't be the difference of the table's middles");
-    phrase_line(out, ">55 C", "days with the middle above 55 °C (131 °F); a forecast, not a record");
+    phrase_line(out, ">55 C", "days with the middle above %s; a forecast, not a record",
+                phrase_temp(style, 328.15).text);
 }
 
 /* What concerns any of them. */
@@ -318,7 +319,7 @@ void compare_text(FILE *out, const struct comparison *c, const struct phrase_sty
         say_differences(out, c, order, b);
     if (in_full)
         fputc('\n', out);
-    say_sure(out, c);
+    say_sure(out, c, style);
     say_care(out, c);
     free(order);
 }

@@ -39,12 +39,14 @@ const char *finding_number(char text[FINDING_NUMBER], double value)
     return text;
 }
 
-/* "65 °C (149 °F)", or the other way round for a keeper who thinks in °F */
+/* "65 °C" for a metric keeper, "65 °C (149 °F)" for one of both, or the other way round for a keeper who thinks in °F */
 static const char *degrees(char text[32], double temp_K, const struct scenario *scenario)
 {
     double temp_C = whole(celsius(temp_K)), temp_F = whole(fahrenheit(temp_K));
     if (scenario->show == 1)
         snprintf(text, 32, "%.0f °F (%.0f °C)", temp_F, temp_C);
+    else if (scenario->show == 0)
+        snprintf(text, 32, "%.0f °C", temp_C);
     else
         snprintf(text, 32, "%.0f °C (%.0f °F)", temp_C, temp_F);
     return text;
@@ -68,7 +70,7 @@ void finding_temperature(char text[FINDING_TEXT], const struct record *record,
     }
     char head[96], most[32], limit[32];
     degrees(limit, HOT_K, scenario);
-    if (scenario->show != 1)
+    if (scenario->show == 2)
         limit[strcspn(limit, "(") - 1] = '\0';
     if (hot)
         snprintf(head, sizeof head, "Middle above %s %s %d %s", limit, spells > 1 ? "on" : "for",

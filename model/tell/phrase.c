@@ -43,8 +43,11 @@ struct phrase phrase_temp(const struct phrase_style *style, double temp_K)
     /* both from the rounded one, so that 55 °C is 131 °F wherever it is said */
     double temp_C = whole(temp_K - ICE_POINT_K);
     struct phrase said;
-    snprintf(said.text, sizeof said.text, "%.0f %sC (%.0f %sF)", whole(temp_C), degree,
-             whole(temp_C * 1.8 + 32.0), degree);
+    if (style->show == METRIC)
+        snprintf(said.text, sizeof said.text, "%.0f %sC", whole(temp_C), degree);
+    else
+        snprintf(said.text, sizeof said.text, "%.0f %sC (%.0f %sF)", whole(temp_C), degree,
+                 whole(temp_C * 1.8 + 32.0), degree);
     return said;
 }
 
@@ -225,8 +228,11 @@ struct phrase phrase_temp_span(const struct phrase_style *style, struct span tem
     for (int i = 0; i < 3; i++)
         F[i] = whole(C[i] * 1.8 + 32.0);
     struct phrase said;
-    snprintf(said.text, sizeof said.text, "%.0f %sC (%.0f%s%.0f), %.0f %sF (%.0f%s%.0f)", C[1], degree,
-             C[0], dash(C[0], C[2]), C[2], F[1], degree, F[0], dash(F[0], F[2]), F[2]);
+    if (style->show == METRIC)
+        snprintf(said.text, sizeof said.text, "%.0f %sC (%.0f%s%.0f)", C[1], degree, C[0], dash(C[0], C[2]), C[2]);
+    else
+        snprintf(said.text, sizeof said.text, "%.0f %sC (%.0f%s%.0f), %.0f %sF (%.0f%s%.0f)", C[1], degree,
+                 C[0], dash(C[0], C[2]), C[2], F[1], degree, F[0], dash(F[0], F[2]), F[2]);
     return said;
 }
 

@@ -22,7 +22,8 @@ struct phrase_style {
 
 /* What a forecast that doesn't know the readings owes to those who wrote them; "" without readings. */
 const char *phrase_unread(const struct scenario *scenario);
-/* Temperatures always in both units: a garden thermometer may have either. */
+/* Temperatures in both units, since a garden thermometer may have either; in the metric one alone for those
+ * who ask for metric. */
 struct phrase phrase_temp(const struct phrase_style *style, double temp_K);
 struct phrase phrase_volume(const struct phrase_style *style, double volume_m3);
 struct phrase phrase_litres(const struct phrase_style *style, double litres); /* with buckets */

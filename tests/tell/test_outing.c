@@ -196,8 +196,8 @@ static void a_rule_is_told_in_words_with_its_chance(void **state)
         piles_do(p, m, DAY, (struct record_event){.deed = PLAN_TURN, .way = PLAN_MIXED, .into = 1,
                                                   .water_kg = 19.2, .person_s = 2400});
     char *text = told(p, DAY, OUTING_NAMED, &UTF8);
-    assert_holds(text, "Look on 1 Nov: if the middle reads below 45 °C (113 °F), unless the air is below "
-                       "-5 °C (23 °F), 21 days or more after the last time: turn bay 1 into bay 2, mixed");
+    assert_holds(text, "Look on 1 Nov: if the middle reads below 45 °C, unless the air is below "
+                       "-5 °C, 21 days or more after the last time: turn bay 1 into bay 2, mixed");
     assert_holds(text, "(4 (2-7) in 10 possible piles)"); /* Wilson 1927: 2 of 5 with 80 % */
     assert_holds(text, "13 (10-20) min each, 40 min in all, 2 buckets of water");
     assert_holds(text, "next look on 15 Nov");

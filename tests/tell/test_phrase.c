@@ -7,14 +7,19 @@ static const struct phrase_style METRIC = {true, 0, 0.012}, US = {false, 1, 0.01
                                  BOTH = {true, 2, 0.012};
 
 /* [memory] 40 CFR part 503 asks for 55 C, which its guides print as 131 F; water boils at 212 F. */
-static void temperatures_are_said_in_both_units(void **state)
+static void temperatures_are_said_in_the_units_that_were_asked_for(void **state)
 {
     (void)state;
-    assert_string_equal(phrase_temp(&METRIC, 328.15).text, "55 °C (131 °F)");
+    assert_string_equal(phrase_temp(&BOTH, 328.15).text, "55 °C (131 °F)");
+    assert_string_equal(phrase_temp(&METRIC, 328.15).text, "55 °C");
     assert_string_equal(phrase_temp(&US, 373.15).text, "100 degC (212 degF)");
-    assert_string_equal(phrase_temp(&METRIC, 273.15 - 0.2).text, "0 °C (32 °F)");
-    assert_string_equal(phrase_temp(&METRIC, 233.15).text, "-40 °C (-40 °F)");
+    assert_string_equal(phrase_temp(&BOTH, 273.15 - 0.2).text, "0 °C (32 °F)");
+    assert_string_equal(phrase_temp(&BOTH, 233.15).text, "-40 °C (-40 °F)");
     assert_string_equal(phrase_temp(&METRIC, NAN).text, "unknown");
+    assert_string_equal(phrase_temp_span(&METRIC, (struct span){328.15, 333.15, 338.15}).text, "60 °C (55-65)");
+    assert_string_equal(phrase_temp_span(&BOTH, (struct span){328.15, 333.15, 338.15}).text,
+                        "60 °C (55-65), 140 °F (131-149)");
+    assert_string_equal(phrase_temp_span(&METRIC, (struct span){328.1, 328.15, 328.2}).text, "55 °C");
 }
 
 /* [memory] NIST Special Publication 811, appendix B: 1 lb = 0.45359237 kg, 1 ft3 = 0.02831685 m3,
@@ -137,7 +142,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(water_is_counted_in_buckets_as_they_are_carried),
-        cmocka_unit_test(temperatures_are_said_in_both_units),
+        cmocka_unit_test(temperatures_are_said_in_the_units_that_were_asked_for),
         cmocka_unit_test(quantities_follow_what_the_keeper_shows),
         cmocka_unit_test(a_share_is_never_rounded_to_all_or_nothing),
         cmocka_unit_test(spans_keep_two_figures_and_their_ends),

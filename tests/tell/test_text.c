@@ -41,8 +41,8 @@ static void first_line_says_how_hot_how_long_and_when_it_is_over(void **state)
     (void)state;
     struct made *made = made_new();
     char *text = told(&made->tale, &ASCII, false);
-    assert_int_equal(strncmp(text, "Heats: 63 degC (145 degF) in the middle on day 4, ", 50), 0);
-    assert_true(holds(text, "above 55 degC (131 degF) for 9 days"));
+    assert_int_equal(strncmp(text, "Heats: 63 degC in the middle on day 4, ", 39), 0);
+    assert_true(holds(text, "above 55 degC for 9 days"));
     assert_true(holds(text, "cool again by 7 Nov.")); /* day 21 of a pile of 18 October */
     free(text);
     free(made);
@@ -55,7 +55,7 @@ static void a_pile_that_stays_cool_is_not_said_to_heat(void **state)
     for (int i = 0; i < MADE_DAYS; i++)
         made->day[i].middle_K = 290.15;
     char *text = told(&made->tale, &UTF8, false);
-    assert_int_equal(strncmp(text, "Stays cool: at most 17 °C (63 °F)", 34), 0);
+    assert_int_equal(strncmp(text, "Stays cool: at most 17 °C on day", 32), 0);
     assert_null(strstr(text, "Heats"));
     free(text);
     free(made);
