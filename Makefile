@@ -12,7 +12,7 @@
 #: make twins         learns from the readings of a hundred piles that are known (minutes)
 #: make fuzz          SECONDS=20 for each reader of bytes, with clang's fuzzer and sanitizers
 #: make seasons       N=10000 random gardens, every law of a season tried on each (half an hour)
-#: make docs          rewrites docs/tables/ and runs the commands that the pages show
+#: make docs          rewrites docs/tables/, docs/answers.md and the teaching pages from runs (minutes)
 #: make plots         draws the pictures of every scenario into build/plots/
 #: make install       PREFIX=/usr/local DESTDIR=      make uninstall
 #: make deb           Debian packages into build/deb/ (debhelper; lintian if it is there)
@@ -166,7 +166,7 @@ build/faults/shim.so: tests/faults/shim.c
 # Runs everything, counts it, and leaves the totals in build/tests/total, which `check` looks at, so
 # that a gate after `make test` doesn't run the same tests again.
 RUNNER = tests/all.sh build/tests ./$(NAME) $(TESTS:%=build/tests/%) $(SCRIPTS)
-NEEDED = $(TESTS:%=build/tests/%) $(NAME) $(SCRIPTS) build/faults/shim.so tests/all.sh tests/layers.awk \
+NEEDED = $(TESTS:%=build/tests/%) $(NAME) $(SCRIPTS) build/faults/shim.so tests/all.sh tests/shown.sh docs/answers.md tests/layers.awk \
   $(wildcard scenarios/* tests/*/data/* tests/bench/*.yaml tests/fuzz/*.h tests/fuzz/*/*/*)
 
 test: $(NEEDED)
@@ -226,12 +226,14 @@ layers: $(MODEL:%=build/plain/%.o)
 browser: $(NAME)
 	@sh tests/browser/report.sh ./$(NAME)
 
+# the pages that make docs writes
+WRITTEN = docs/tables docs/answers.md docs/lesson.md docs/how-a-pile-works.md README.md
 check: $(NAME) strict same build/tests/total layers
 	@$(MAKE) --no-print-directory browser
 	@$(MAKE) --no-print-directory docs
-	@git diff --exit-code --stat -- docs/tables && \
-	  test -z "$$(git ls-files --others --exclude-standard -- docs/tables)" || \
-	  { echo "docs/tables was not what the tables say: add what 'make docs' wrote"; exit 1; }
+	@git diff --exit-code --stat -- $(WRITTEN) && \
+	  test -z "$$(git ls-files --others --exclude-standard -- $(WRITTEN))" || \
+	  { echo "the pages were not what the program says: add what 'make docs' wrote"; exit 1; }
 	@cat build/tests/total
 
 # ---- figures, pages, times ------------------------------------------------------------------------

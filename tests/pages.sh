@@ -1,15 +1,13 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# tests/pages.sh - rewrites docs/tables/ and the teaching pages, runs the commands that the pages show.
+# tests/pages.sh - rewrites docs/tables/, the teaching pages and what the pages' commands print.
 #
 #     sh tests/pages.sh MIDDEN
 #
-# A command is a line of a fenced block that begins with `./midden `. Each runs in a scratch folder
-# beside a link to scenarios/, and must end with 0 (done) or 1 (the answer is no).
+# tests/shown.sh runs the commands, and compares the quick ones in every `make test`.
 midden=$1
 LC_ALL=C.UTF-8
 export LC_ALL
-top=$(pwd)
 scratch=$(mktemp -d) || exit 1
 trap 'rm -rf "$scratch"' EXIT
 
@@ -35,24 +33,8 @@ done
 table skies model/know/skies.c
 table rules model/know/rules.def
 
-ln -s "$top/scenarios" "$scratch/scenarios"
-ln -s "$top/$midden" "$scratch/midden"
-awk 'FNR == 1 { fenced = 0 }
-     /^```/ { fenced = !fenced; next }
-     fenced && /^\.\/midden / { print FILENAME ":" FNR "\t" $0 }' \
-    README.md DEVELOPERS.md $(find docs -name '*.md' | sort) >"$scratch/commands"
-bad=0 ran=0
-tab=$(printf '\t')
-while IFS=$tab read -r where command; do
-    (cd "$scratch" && sh -c "$command") >"$scratch/output" 2>&1 </dev/null
-    status=$?
-    ran=$((ran + 1))
-    if [ $status -gt 1 ]; then
-        echo "$where: $command: ended with $status"
-        cat "$scratch/output"
-        bad=1
-    fi
-done <"$scratch/commands"
+bad=0
 sh tests/teaching.sh "$midden" || bad=1
-echo "docs: tables rewritten, $ran commands of the pages run"
+sh tests/shown.sh "$midden" make || bad=1
+echo "docs: tables rewritten"
 exit $bad

@@ -175,7 +175,8 @@ bool comparing_answer(const struct ask *ask, const volatile sig_atomic_t *stop, 
     }
     if (!good)
         trouble_set(why, TROUBLE_MEMORY, "there is not enough memory to compare");
-    good = good && (!ask->plot || plans_may(ask->plot, ask->given[HELP_FORCE], why)) && read_files(work, why) && run_all(work, why) && tell(work, why);
+    good = good && (!ask->plot || plans_may(ask->plot, ask->given[HELP_FORCE], why)) &&
+           read_files(work, why) && run_all(work, why) && tell(work, why);
     for (int i = 0; work && i < work->count; i++) {
         free(work->contender[i].outcome);
         free(work->contender[i].middle_K);
