@@ -24,15 +24,27 @@ static bool weigh(struct setting *s, const struct midnight *midnight, struct tro
     return ledger_check(&s->ledger, &w, midnight, why);
 }
 
-static bool stuck(const struct setting *s, int day, struct trouble *why)
+/* A member whose steps got too short, or else the one that is farthest behind. */
+static int straggler(const struct step *step)
 {
-    for (int i = 0; i < LANES; i++)
-        if (lane_get(s->balance.vapour_share, i) >= BOILING)
-            return trouble_set(why, TROUBLE_NO, "the pile would boil on day %d; pour cooler water",
-                               day + 1);
+    int last = 0;
+    for (int i = 0; i < LANES; i++) {
+        if (lane_mask_get(step->failed, i))
+            return i;
+        if (lane_get(step->time_s, i) < lane_get(step->time_s, last))
+            last = i;
+    }
+    return last;
+}
+
+static bool stuck(const struct setting *s, struct trouble *why)
+{
+    int i = straggler(&s->step), day = (int)(lane_get(s->step.time_s, i) / SETTING_DAY_S);
+    if (lane_get(s->balance.vapour_share, i) >= BOILING)
+        return trouble_set(why, TROUBLE_NO, "the pile would boil on day %d; pour cooler water", day + 1);
     return trouble_set(why, TROUBLE_SOLVE, "the season can't advance on day %d: a step of %.3g s is "
                        "still too long; this is a defect of the program", day + 1,
-                       lane_get(s->step.size_s, 0));
+                       lane_get(s->step.size_s, i));
 }
 
 /* One attempt of every member that hasn't come to its moment yet. */
@@ -45,7 +57,7 @@ static bool advance(struct setting *s, int day, lane until, struct record record
     hours_before(&s->hours, day, &s->watch);
     lane_mask good = step_try(&s->step, until);
     if (lane_any(s->step.failed))
-        return stuck(s, day, why);
+        return stuck(s, why);
     lane_mask waiting = lane_less(from, until);
     s->watch.refused += lane_if(waiting & ~good, lane_of(1), lane_of(0));
     lane took = s->step.time_s - from;
@@ -63,7 +75,7 @@ static bool go(struct setting *s, int day, double until_s, struct record record[
 {
     lane until = lane_of(until_s);
     for (int attempt = 0; lane_any(lane_less(s->step.time_s, until)); attempt++)
-        if (attempt == MOST_ATTEMPTS_A_DAY ? !stuck(s, day, why)
+        if (attempt == MOST_ATTEMPTS_A_DAY ? !stuck(s, why)
                                            : !advance(s, day, until, record, why))
             return false;
     return true;
@@ -228,7 +240,7 @@ static bool run_quiet(struct setting *s, int first, int end, struct record recor
         }
         for (int i = 0; i < LANES; i++)
             lane_put(&until, i, (midnight.day[i] < end ? midnight.day[i] + 1 : end) * SETTING_DAY_S);
-        if (attempts++ == most ? !stuck(s, first, why) : !advance(s, NO_DAY, until, record, why))
+        if (attempts++ == most ? !stuck(s, why) : !advance(s, NO_DAY, until, record, why))
             return false;
     }
     return true;
