@@ -25,6 +25,116 @@ static inline void factor_column(lane *pivot, int band, int last)
     }
 }
 
+/* Four pivots at once for wide bands, where taking one at a time would carry the whole window through
+ * the cache for each: every number has the same subtracted from it in the same order. */
+enum { AT_ONCE = 4, WIDE = 10 };
+
+struct four {
+    const lane *x[AT_ONCE]; /* what is taken away, from the first row that has all of it */
+    lane t[AT_ONCE];        /* so many times */
+};
+
+static inline void take_four(lane *restrict y, struct four by, int count)
+{
+    const lane *restrict x0 = by.x[0], *restrict x1 = by.x[1];
+    const lane *restrict x2 = by.x[2], *restrict x3 = by.x[3];
+    const lane t0 = by.t[0], t1 = by.t[1], t2 = by.t[2], t3 = by.t[3];
+    for (int i = 0; i < count; i++) {
+        lane rest = y[i];
+        rest -= t0 * x0[i];
+        rest -= t1 * x1[i];
+        rest -= t2 * x2[i];
+        rest -= t3 * x3[i];
+        y[i] = rest;
+    }
+}
+
+/* the same for two columns, which share what is taken */
+static inline void take_twice(lane *restrict y, lane *restrict z, struct four by, const lane *u, int count)
+{
+    const lane *restrict x0 = by.x[0], *restrict x1 = by.x[1];
+    const lane *restrict x2 = by.x[2], *restrict x3 = by.x[3];
+    const lane t0 = by.t[0], t1 = by.t[1], t2 = by.t[2], t3 = by.t[3];
+    const lane u0 = u[0], u1 = u[1], u2 = u[2], u3 = u[3];
+    for (int i = 0; i < count; i++) {
+        lane a = x0[i], b = x1[i], c = x2[i], d = x3[i], rest = y[i], other = z[i];
+        rest -= t0 * a;
+        other -= u0 * a;
+        rest -= t1 * b;
+        other -= u1 * b;
+        rest -= t2 * c;
+        other -= u2 * c;
+        rest -= t3 * d;
+        other -= u3 * d;
+        y[i] = rest;
+        z[i] = other;
+    }
+}
+
+/* The rows beyond those that all four pivots reach: y is the first of them. */
+static inline void take_tail(lane *y, struct four by, int count)
+{
+    for (int i = 0; i + 1 < AT_ONCE; i++)
+        for (int p = i + 1; p < AT_ONCE; p++)
+            y[i] -= by.t[p] * by.x[p][count + i];
+}
+
+/* Rows of the four pivots themselves in a column: `first` is that of the first pivot. */
+static inline void take_head(lane *first, const lane *pivot, int width, lane *t)
+{
+    for (int p = 0; p < AT_ONCE; p++) {
+        for (int q = 0; q < p; q++)
+            first[p] -= t[q] * pivot[q * width + p - q];
+        t[p] = first[p];
+    }
+}
+
+static void factor_four(lane *pivot, int band)
+{
+    const int width = 2 * band + 1, all = band + 1 - AT_ONCE; /* so many rows, and columns, have all */
+    struct four by;
+    for (int p = 0; p < AT_ONCE; p++) {
+        lane *own = pivot + p * width;
+        own[0] = 1.0 / own[0];
+        for (int i = 1; i <= band; i++)
+            own[i] *= own[0];
+        for (int j = 1; p + j < AT_ONCE; j++)
+            take(own + j * (width - 1) + 1, own + 1, own[j * (width - 1)], band);
+        by.x[p] = own + AT_ONCE - p;
+    }
+    lane *column = pivot + AT_ONCE * (width - 1), u[AT_ONCE];
+    int c = 0;
+    for (; c + 1 < all; c += 2, column += 2 * (width - 1)) {
+        lane *next = column + width - 1;
+        take_head(column, pivot, width, by.t);
+        take_head(next, pivot, width, u);
+        take_twice(column + AT_ONCE, next + AT_ONCE, by, u, all);
+        take_tail(column + AT_ONCE + all, by, all);
+        struct four other = by;
+        for (int p = 0; p < AT_ONCE; p++)
+            other.t[p] = u[p];
+        take_tail(next + AT_ONCE + all, other, all);
+    }
+    for (; c < all; c++, column += width - 1) {
+        take_head(column, pivot, width, by.t);
+        take_four(column + AT_ONCE, by, all);
+        take_tail(column + AT_ONCE + all, by, all);
+    }
+    for (int q = 1; q < AT_ONCE; q++, column += width - 1) /* columns that the last pivots reach */
+        for (int p = q; p < AT_ONCE; p++)
+            take(column + p + 1, pivot + p * width + 1, column[p], band);
+}
+
+static void factor_wide(lane *a, int n, int band)
+{
+    const int width = 2 * band + 1;
+    int k = 0;
+    for (; k + AT_ONCE <= n - band; k += AT_ONCE)
+        factor_four(a + k * width + band, band);
+    for (; k < n; k++)
+        factor_column(a + k * width + band, band, least(band, n - 1 - k));
+}
+
 static inline void factor(lane *a, int n, int band)
 {
     const int width = 2 * band + 1;
@@ -59,7 +169,7 @@ void band_factor(lane *a, int n, int band)
     case 7: factor(a, n, 7); break;
     case 8: factor(a, n, 8); break;
     case 9: factor(a, n, 9); break;
-    default: factor(a, n, band);
+    default: band < WIDE ? factor(a, n, band) : factor_wide(a, n, band);
     }
 }
 
@@ -74,15 +184,6 @@ void band_solve(const lane *a, int n, int band, lane *x)
     }
 }
 
-void band_subtract(const lane *a, int n, int band, const lane *x, lane *y)
-{
-    const int width = 2 * band + 1;
-    for (int k = 0; k < n; k++) {
-        int first = least(band, k), last = least(band, n - 1 - k);
-        take(y + k - first, a + k * width + band - first, x[k], first + 1 + last);
-    }
-}
-
 /* L D L^T: the diagonal holds the inverse of D. */
 static inline void half_column(lane *pivot, int band, int last)
 {
@@ -92,6 +193,61 @@ static inline void half_column(lane *pivot, int band, int last)
         take(pivot + j * width, pivot + j, pivot[j] * inverse, last - j + 1);
     for (int i = 1; i <= last; i++)
         pivot[i] *= inverse;
+}
+
+static void half_four(lane *pivot, int band)
+{
+    const int width = band + 1, all = band + 1 - AT_ONCE;
+    lane inverse[AT_ONCE];
+    struct four by;
+    for (int p = 0; p < AT_ONCE; p++) {
+        lane *own = pivot + p * width;
+        inverse[p] = own[0] = 1.0 / own[0];
+        for (int j = 1; p + j < AT_ONCE; j++)
+            take(own + j * width, own + j, own[j] * inverse[p], band - j + 1);
+    }
+    lane *column = pivot + AT_ONCE * width, u[AT_ONCE];
+    int c = 0;
+    for (; c + 1 < all; c += 2, column += 2 * width) {
+        lane *next = column + width;
+        struct four other;
+        for (int p = 0; p < AT_ONCE; p++) {
+            const lane *own = pivot + p * width + AT_ONCE - p + c;
+            by.x[p] = own;
+            by.t[p] = own[0] * inverse[p];
+            u[p] = other.t[p] = own[1] * inverse[p];
+            column[0] -= by.t[p] * own[0];
+            other.x[p] = ++by.x[p];
+        }
+        take_twice(column + 1, next, by, u, all - c - 1);
+        take_tail(column + all - c, by, all - c - 1);
+        take_tail(next + all - c - 1, other, all - c - 1);
+    }
+    for (; c < all; c++, column += width) {
+        for (int p = 0; p < AT_ONCE; p++) {
+            by.x[p] = pivot + p * width + AT_ONCE - p + c;
+            by.t[p] = by.x[p][0] * inverse[p];
+        }
+        take_four(column, by, all - c);
+        take_tail(column + all - c, by, all - c);
+    }
+    for (int q = 1; q < AT_ONCE; q++, column += width)
+        for (int p = q; p < AT_ONCE; p++) {
+            const lane *own = pivot + p * width + band + q - p;
+            take(column, own, own[0] * inverse[p], p - q + 1);
+        }
+    for (int p = 0; p < AT_ONCE; p++)
+        for (int i = 1; i <= band; i++)
+            pivot[p * width + i] *= inverse[p];
+}
+
+static void half_factor_wide(lane *a, int n, int band)
+{
+    int k = 0;
+    for (; k + AT_ONCE <= n - band; k += AT_ONCE)
+        half_four(a + k * (band + 1), band);
+    for (; k < n; k++)
+        half_column(a + k * (band + 1), band, least(band, n - 1 - k));
 }
 
 static inline void half_factor(lane *a, int n, int band)
@@ -109,7 +265,7 @@ void band_half_factor(lane *a, int n, int band)
     case 7: half_factor(a, n, 7); break;
     case 8: half_factor(a, n, 8); break;
     case 9: half_factor(a, n, 9); break;
-    default: half_factor(a, n, band);
+    default: band < WIDE ? half_factor(a, n, band) : half_factor_wide(a, n, band);
     }
 }
 

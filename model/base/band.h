@@ -19,8 +19,6 @@ static inline int band_at(int band, int row, int col)
 void band_factor(lane *a, int n, int band);
 /* Solves A x = b in place with the factors. */
 void band_solve(const lane *a, int n, int band, lane *x);
-/* y = y - A x, for a matrix that has not been factored. */
-void band_subtract(const lane *a, int n, int band, const lane *x, lane *y);
 
 /* The same for symmetric positive definite matrices, of which only the lower half is kept: row i,
  * column j with j <= i <= j + band at [j * (band + 1) + i - j]. */

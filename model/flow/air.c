@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* flow/air.c - see flow/air.h. */
 #include "flow/air.h"
-#include "base/band.h"
 #include "flow/gas.h"
 
 void air_take(struct air *air, const struct mesh *mesh, struct arena *arena)
@@ -14,7 +13,7 @@ void air_take(struct air *air, const struct mesh *mesh, struct arena *arena)
     air->out_kg_per_s = arena_take(arena, outs, sizeof(lane));
     air->out_g = arena_take(arena, outs, sizeof(lane));
     air->pressure_Pa = arena_take(arena, cells, sizeof(lane));
-    air->matrix = arena_take(arena, cells * (size_t)(mesh->band + 1), sizeof(lane));
+    air->matrix = arena_take(arena, mesh_matrix_most(mesh, true, 0), sizeof(lane));
 }
 
 static void face_terms(struct air *air, const struct mesh *mesh, const struct medium *m,
@@ -55,25 +54,24 @@ static lane out_push(const struct mesh *mesh, const struct medium *m,
 static void assemble(struct air *air, const struct mesh *mesh, const struct medium *m,
                      const struct outside *outside)
 {
-    int band = mesh->band;
-    for (int i = 0; i < mesh->cells * (band + 1); i++)
-        air->matrix[i] = lane_of(0);
+    const struct lattice *at = &mesh->symmetric;
+    lattice_clear(at, air->matrix);
     for (int c = 0; c < mesh->cells; c++)
         air->pressure_Pa[c] = lane_of(0);
     for (int f = 0; f < mesh->faces; f++) {
         int a = mesh->face[f].a, b = mesh->face[f].b;
         face_terms(air, mesh, m, outside, f);
         lane g = air->face_g[f], source = g * air->push_Pa[f];
-        air->matrix[band_half_at(band, a, a)] += g;
-        air->matrix[band_half_at(band, b, b)] += g;
-        air->matrix[band_half_at(band, b, a)] -= g;
+        air->matrix[at->diagonal[a]] += g;
+        air->matrix[at->diagonal[b]] += g;
+        air->matrix[at->ab[f]] -= g;
         air->pressure_Pa[a] -= source;
         air->pressure_Pa[b] += source;
     }
     for (int o = 0; o < mesh->outs; o++) {
         int c = mesh->out[o].cell;
         lane g = air->out_g[o] = out_conductance(mesh, m, outside, o);
-        air->matrix[band_half_at(band, c, c)] += g;
+        air->matrix[at->diagonal[c]] += g;
         air->pressure_Pa[c] -= g * out_push(mesh, m, outside, o);
     }
 }
@@ -82,8 +80,8 @@ void air_solve(struct air *air, const struct mesh *mesh, const struct medium *m,
                const struct outside *outside)
 {
     assemble(air, mesh, m, outside);
-    band_half_factor(air->matrix, mesh->cells, mesh->band);
-    band_half_solve(air->matrix, mesh->cells, mesh->band, air->pressure_Pa);
+    lattice_factor(&mesh->symmetric, air->matrix);
+    lattice_solve(&mesh->symmetric, air->matrix, air->pressure_Pa);
     const lane *p = air->pressure_Pa;
     for (int f = 0; f < mesh->faces; f++)
         air->face_kg_per_s[f] = air->face_g[f] *

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* flow/oxygen.c - see flow/oxygen.h. */
 #include "flow/oxygen.h"
-#include "base/band.h"
 #include "flow/gas.h"
 
 static const double OXYGEN_OVER_VAPOUR = 1.820 / 2.178; /* diffusivities, Massman 1998 */
@@ -9,27 +8,30 @@ static const double OXYGEN_OVER_VAPOUR = 1.820 / 2.178; /* diffusivities, Massma
 void oxygen_take(struct oxygen *oxygen, const struct mesh *mesh, struct arena *arena)
 {
     size_t cells = (size_t)mesh->rows * (size_t)mesh->cols;
-    size_t width = 2 * (size_t)mesh->band + 1;
     oxygen->share = arena_take(arena, cells, sizeof(lane));
     oxygen->factor = arena_take(arena, cells, sizeof(lane));
     oxygen->rest = arena_take(arena, cells, sizeof(lane));
-    oxygen->matrix = arena_take(arena, cells * width, sizeof(lane));
-    oxygen->plain = arena_take(arena, cells * width, sizeof(lane));
+    oxygen->matrix = arena_take(arena, mesh_matrix_most(mesh, false, 0), sizeof(lane));
+    oxygen->leaves = arena_take(arena, cells, sizeof(lane));
+    oxygen->from_a = arena_take(arena, 2 * cells, sizeof(lane));
+    oxygen->from_b = arena_take(arena, 2 * cells, sizeof(lane));
 }
 
 /* Diffusion and upwind draught over one face: what leaves a and enters b. */
 static void add_face(struct oxygen *ox, const struct mesh *mesh, const struct medium *m,
                      const struct air *air, int f)
 {
-    int a = mesh->face[f].a, b = mesh->face[f].b, band = mesh->band;
+    int a = mesh->face[f].a, b = mesh->face[f].b;
     lane g = OXYGEN_OVER_VAPOUR * mesh->face_area_m2[f] * m->diffusive[a] * m->diffusive[b] /
              (mesh->face_a_m[f] * m->diffusive[b] + mesh->face_b_m[f] * m->diffusive[a]);
     lane flow = air->face_kg_per_s[f];
     lane from_a = g + lane_max(flow, lane_of(0)), from_b = g - lane_min(flow, lane_of(0));
-    ox->plain[band_at(band, a, a)] += from_a;
-    ox->plain[band_at(band, b, a)] -= from_a;
-    ox->plain[band_at(band, b, b)] += from_b;
-    ox->plain[band_at(band, a, b)] -= from_b;
+    ox->leaves[a] += from_a;
+    ox->leaves[b] += from_b;
+    ox->from_a[f] = from_a;
+    ox->from_b[f] = from_b;
+    ox->matrix[mesh->plain.ba[f]] = -from_a;
+    ox->matrix[mesh->plain.ab[f]] = -from_b;
 }
 
 static void add_out(struct oxygen *ox, const struct mesh *mesh, const struct medium *m,
@@ -42,22 +44,40 @@ static void add_out(struct oxygen *ox, const struct mesh *mesh, const struct med
     if (mesh->out[o].side == MESH_WALL)
         g += air->out_g[o] * mesh->out_m[o] * outside->wind_Pa_per_m;
     lane flow = air->out_kg_per_s[o];
-    ox->plain[band_at(mesh->band, c, c)] += g + lane_max(flow, lane_of(0));
+    ox->leaves[c] += g + lane_max(flow, lane_of(0));
     ox->rest[c] += (g - lane_min(flow, lane_of(0))) * GAS_OXYGEN_OUTSIDE;
 }
 
 static void assemble(struct oxygen *ox, const struct mesh *mesh, const struct medium *m,
                      const struct air *air, const struct outside *outside)
 {
-    int size = mesh->cells * (2 * mesh->band + 1);
-    for (int i = 0; i < size; i++)
-        ox->plain[i] = lane_of(0);
+    lattice_clear(&mesh->plain, ox->matrix);
     for (int c = 0; c < mesh->cells; c++)
-        ox->rest[c] = lane_of(0);
+        ox->rest[c] = ox->leaves[c] = lane_of(0);
     for (int f = 0; f < mesh->faces; f++)
         add_face(ox, mesh, m, air, f);
     for (int o = 0; o < mesh->outs; o++)
         add_out(ox, mesh, m, air, outside, o);
+}
+
+/* What is still missing: what comes from outside less what leaves, by flow alone. Each cell's sum goes
+ * by neighbours in their order. */
+static lane missing(const struct oxygen *ox, const struct mesh *mesh, int c)
+{
+    int below = mesh->face_below[c], inner = mesh->face_inner[c];
+    int outer = mesh->face_outer[c], above = mesh->face_above[c];
+    const lane *y = ox->share;
+    lane rest = ox->rest[c];
+    if (below >= 0)
+        rest += ox->from_a[below] * y[mesh->face[below].a];
+    if (inner >= 0)
+        rest += ox->from_a[inner] * y[c - 1];
+    rest -= ox->leaves[c] * y[c];
+    if (outer >= 0)
+        rest += ox->from_b[outer] * y[c + 1];
+    if (above >= 0)
+        rest += ox->from_b[above] * y[mesh->face[above].b];
+    return rest;
 }
 
 void oxygen_solve(struct oxygen *ox, const struct mesh *mesh, const struct medium *m,
@@ -65,25 +85,21 @@ void oxygen_solve(struct oxygen *ox, const struct mesh *mesh, const struct mediu
                   const lane *felt, const lane *half)
 {
     assemble(ox, mesh, m, air, outside);
-    int size = mesh->cells * (2 * mesh->band + 1);
-    for (int i = 0; i < size; i++)
-        ox->matrix[i] = ox->plain[i];
     for (int c = 0; c < mesh->cells; c++) {
         lane dilution = 1.0 - m->vapour_Pa[c] / outside->air_Pa;
         ox->factor[c] = dilution; /* kept for the correction */
-        ox->matrix[band_at(mesh->band, c, c)] +=
-            uptake[c] * dilution / ((half[c] + dilution * felt[c]) * GAS_OXYGEN_KG);
+        ox->matrix[mesh->plain.diagonal[c]] =
+            ox->leaves[c] + uptake[c] * dilution / ((half[c] + dilution * felt[c]) * GAS_OXYGEN_KG);
         ox->share[c] = ox->rest[c];
     }
-    band_factor(ox->matrix, mesh->cells, mesh->band);
-    band_solve(ox->matrix, mesh->cells, mesh->band, ox->share);
-    lane *step = ox->rest; /* what is still missing: rest - plain y - uptake */
-    band_subtract(ox->plain, mesh->cells, mesh->band, ox->share, step);
+    lattice_factor(&mesh->plain, ox->matrix);
+    lattice_solve(&mesh->plain, ox->matrix, ox->share);
+    lane *step = ox->rest;
     for (int c = 0; c < mesh->cells; c++) {
         lane moist = ox->factor[c] * ox->share[c];
-        step[c] -= uptake[c] * moist / ((half[c] + moist) * GAS_OXYGEN_KG);
+        step[c] = missing(ox, mesh, c) - uptake[c] * moist / ((half[c] + moist) * GAS_OXYGEN_KG);
     }
-    band_solve(ox->matrix, mesh->cells, mesh->band, step);
+    lattice_solve(&mesh->plain, ox->matrix, step);
     for (int c = 0; c < mesh->cells; c++) {
         /* the correction may not take away more than nine tenths: y stays positive */
         lane y = lane_max(ox->share[c] + step[c], 0.1 * ox->share[c]);

@@ -14,7 +14,9 @@
 struct oxygen {
     lane *share;            /* y, [cells] */
     lane *factor;           /* Monod factor, [cells] */
-    lane *matrix, *plain, *rest; /* plain: the transport part, kept for the correction */
+    lane *matrix, *rest;
+    /* the transport part, for the correction: what leaves a cell, what crosses a face from either side */
+    lane *leaves, *from_a, *from_b;
 };
 
 void oxygen_take(struct oxygen *oxygen, const struct mesh *mesh, struct arena *arena);

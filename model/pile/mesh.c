@@ -110,23 +110,48 @@ static int cell_at(const struct mesh *mesh, int row, int col)
 
 static void lay_faces(struct mesh *mesh)
 {
-    mesh->faces = mesh->outs = 0;
     for (int c = 0; c < mesh->cells; c++) {
         int j = mesh->cell_row[c], i = mesh->cell_col[c];
         int above = cell_at(mesh, j + 1, i), beside = cell_at(mesh, j, i + 1);
-        if (above >= 0)
+        if (above >= 0) {
+            mesh->face_above[c] = mesh->face_below[above] = mesh->faces;
             mesh->face[mesh->faces++] = (struct mesh_face){
                 c, above, cell_at(mesh, j - 1, i), cell_at(mesh, j + 2, i), true};
-        else
+        } else {
             mesh->out[mesh->outs++] = (struct mesh_out){c, MESH_TOP};
-        if (beside >= 0)
+        }
+        if (beside >= 0) {
+            mesh->face_outer[c] = mesh->face_inner[beside] = mesh->faces;
             mesh->face[mesh->faces++] = (struct mesh_face){
                 c, beside, cell_at(mesh, j, i - 1), cell_at(mesh, j, i + 2), false};
-        else
+        } else {
             mesh->out[mesh->outs++] = (struct mesh_out){c, MESH_WALL};
+        }
         if (j == 0)
             mesh->out[mesh->outs++] = (struct mesh_out){c, MESH_BASE};
     }
+}
+
+static struct lattice_design lattice_of(const struct mesh *mesh, bool symmetric, int soils)
+{
+    return (struct lattice_design){.soils = soils, .rows = mesh->rows, .cols = mesh->cols,
+                                   .band = mesh->band, .symmetric = symmetric};
+}
+
+size_t mesh_matrix_most(const struct mesh *mesh, bool symmetric, int soils)
+{
+    struct lattice_design design = lattice_of(mesh, symmetric, soils);
+    return lattice_most(&design);
+}
+
+static void lay_lattice(struct mesh *mesh, struct lattice *lattice, bool symmetric, int soils)
+{
+    struct lattice_design design = lattice_of(mesh, symmetric, soils);
+    lattice_lay(lattice, &design, mesh->cells, mesh->cell_row, mesh->cell_col);
+    for (int f = 0; f < mesh->faces; f++)
+        lattice_edge(lattice, soils + mesh->face[f].a, soils + mesh->face[f].b);
+    for (int c = 0; soils > 0 && c < mesh->row_cols[0]; c++)
+        lattice_edge(lattice, soils - 1, soils + c);
 }
 
 static int soil_node(int layer_from_top, int ring)
@@ -215,6 +240,14 @@ static void take(struct mesh *mesh, struct arena *arena, size_t cells, size_t ro
     mesh->face_after_per_m = arena_take(arena, 2 * cells, sizeof(lane));
     mesh->out_area_m2 = arena_take(arena, 2 * rows + 2 * cols + 2, sizeof(lane));
     mesh->out_m = arena_take(arena, 2 * rows + 2 * cols + 2, sizeof(lane));
+    int **near[] = {&mesh->face_below, &mesh->face_inner, &mesh->face_above, &mesh->face_outer};
+    for (size_t i = 0; i < sizeof near / sizeof *near; i++)
+        *near[i] = arena_take(arena, cells, sizeof(int));
+    struct lattice_design symmetric = lattice_of(mesh, true, 0), plain = lattice_of(mesh, false, 0),
+                          soiled = lattice_of(mesh, false, MESH_SOILS);
+    lattice_take(&mesh->symmetric, &symmetric, arena);
+    lattice_take(&mesh->plain, &plain, arena);
+    lattice_take(&mesh->soiled, &soiled, arena);
 }
 
 /* Volume under a paraboloid, or under a parabola drawn out on both sides. */
@@ -239,10 +272,10 @@ bool mesh_lay(struct mesh *mesh, const struct mesh_design *design, struct arena 
     mesh->cols = point ? 1 : pieces(design->reach_m, in);
     if ((long)mesh->rows * mesh->cols > MESH_MOST_CELLS)
         return false;
+    mesh->band = mesh->cols < MESH_RINGS ? MESH_RINGS : mesh->cols;
     take(mesh, arena, (size_t)mesh->rows * (size_t)mesh->cols, (size_t)mesh->rows,
          (size_t)mesh->cols);
-    mesh->band = mesh->cols < MESH_RINGS ? MESH_RINGS : mesh->cols;
-    if (!mesh->out_m)
+    if (!arena->block)
         return true; /* counting */
     double thick[MESH_MOST_LINE];
     grade(design->reach_m, in, mesh->cols, thick);
@@ -259,9 +292,14 @@ bool mesh_lay(struct mesh *mesh, const struct mesh_design *design, struct arena 
     for (int j = 0; j < mesh->rows; j++)
         mesh->row_height_m[j] = lane_of(fits * thick[j]);
     mesh->faces = mesh->outs = 0;
+    for (int c = 0; c < mesh->cells; c++)
+        mesh->face_below[c] = mesh->face_inner[c] = mesh->face_above[c] = mesh->face_outer[c] = -1;
     if (!point)
         lay_faces(mesh);
     lay_soil(mesh);
+    lay_lattice(mesh, &mesh->symmetric, true, 0);
+    lay_lattice(mesh, &mesh->plain, false, 0);
+    lay_lattice(mesh, &mesh->soiled, false, MESH_SOILS);
     mesh->nodes = MESH_SOILS + mesh->cells;
     mesh->skin_share = slope_share(mesh, design);
     mesh_stretch(mesh);

@@ -14,6 +14,7 @@
 #define PILE_MESH_H
 #include "base/arena.h"
 #include "base/lane.h"
+#include "pile/lattice.h"
 
 enum mesh_shape { MESH_ROUND, MESH_LONG, MESH_POINT }; /* a point is a jar: one cell, no faces */
 enum mesh_side { MESH_TOP, MESH_WALL, MESH_BASE };
@@ -63,6 +64,11 @@ struct mesh {
      * the cell after it (of nothing, any number) */
     lane *face_per_m, *face_before_per_m, *face_after_per_m;
     lane *out_area_m2, *out_m;      /* [outs] */
+    /* systems on the cells: symmetric ones (air), others (oxygen), and with the soil (heat). Edges are
+     * the faces in order; with the soil, then the cells of the lowest row, soil node first. */
+    struct lattice symmetric, plain, soiled;
+    int *face_below, *face_inner;   /* [cells] faces of which the cell is b; -1: none */
+    int *face_above, *face_outer;   /* [cells] of which it is a */
 };
 
 struct mesh_design {
@@ -77,6 +83,8 @@ struct mesh_design {
 /* Lays out a mesh in the arena (see base/arena.h: counts only without a block). False if it would
  * have too many cells. */
 bool mesh_lay(struct mesh *mesh, const struct mesh_design *design, struct arena *arena);
+/* The most numbers of a matrix on a mesh of so many rows and columns (pile/lattice.h). */
+size_t mesh_matrix_most(const struct mesh *mesh, bool symmetric, int soils);
 /* Row heights are given: volumes, areas and distances follow. */
 void mesh_stretch(struct mesh *mesh);
 /* Height of the pile, m. */

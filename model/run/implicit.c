@@ -8,7 +8,6 @@ void implicit_take(struct implicit *s, struct balance *balance, struct arena *ar
 {
     const struct pile *pile = balance->pile;
     size_t cells = (size_t)pile->stride, rows = cells + MESH_SOILS;
-    size_t width = 2 * (size_t)pile->mesh->band + 1;
     size_t outs = 2 * (size_t)(pile->mesh->rows + pile->mesh->cols) + 2;
     s->balance = balance;
     lane **each[] = {&s->over_sum, &s->drain_sum, &s->drain_slope, &s->drain_heat_J, &s->capacity,
@@ -19,7 +18,7 @@ void implicit_take(struct implicit *s, struct balance *balance, struct arena *ar
         *each[i] = arena_take(arena, cells, sizeof(lane));
     s->soil_sum = arena_take(arena, MESH_SOILS, sizeof(lane));
     s->warmer = arena_take(arena, rows, sizeof(lane));
-    s->matrix = arena_take(arena, rows * width, sizeof(lane));
+    s->matrix = arena_take(arena, mesh_matrix_most(pile->mesh, false, MESH_SOILS), sizeof(lane));
     s->face_slope = arena_take(arena, 2 * cells, sizeof(struct transport_slope));
     s->out_slope = arena_take(arena, outs, sizeof(struct transport_out_slope));
 }
@@ -70,31 +69,32 @@ static lane soil_capacity(const struct implicit *s, int i)
 static void matrix_face(struct implicit *s, int f, lane hg)
 {
     const struct mesh *mesh = s->balance->pile->mesh;
-    int a = mesh->face[f].a, b = mesh->face[f].b, band = mesh->band;
-    int ra = MESH_SOILS + a, rb = MESH_SOILS + b;
+    const struct lattice *at = &mesh->soiled;
+    int a = mesh->face[f].a, b = mesh->face[f].b;
     const struct transport_slope *slope = &s->face_slope[f];
     lane ga = hg * s->per_capacity[a], gb = hg * s->per_capacity[b];
-    s->matrix[band_at(band, ra, ra)] += ga * (slope->heat_a - s->water_J[a] * slope->water_a);
-    s->matrix[band_at(band, ra, rb)] += gb * (slope->heat_b - s->water_J[a] * slope->water_b);
-    s->matrix[band_at(band, rb, ra)] -= ga * (slope->heat_a - s->water_J[b] * slope->water_a);
-    s->matrix[band_at(band, rb, rb)] -= gb * (slope->heat_b - s->water_J[b] * slope->water_b);
+    s->matrix[at->diagonal[MESH_SOILS + a]] += ga * (slope->heat_a - s->water_J[a] * slope->water_a);
+    s->matrix[at->ab[f]] += gb * (slope->heat_b - s->water_J[a] * slope->water_b);
+    s->matrix[at->ba[f]] -= ga * (slope->heat_a - s->water_J[b] * slope->water_a);
+    s->matrix[at->diagonal[MESH_SOILS + b]] -= gb * (slope->heat_b - s->water_J[b] * slope->water_b);
 }
 
 static void matrix_out(struct implicit *s, int o, lane hg)
 {
     const struct mesh *mesh = s->balance->pile->mesh;
-    int c = mesh->out[o].cell, row = MESH_SOILS + c, band = mesh->band;
+    const struct lattice *at = &mesh->soiled;
+    int c = mesh->out[o].cell;
     const struct transport_out_slope *slope = &s->out_slope[o];
     lane g = hg * s->per_capacity[c];
-    s->matrix[band_at(band, row, row)] +=
+    s->matrix[at->diagonal[MESH_SOILS + c]] +=
         g * (slope->air_heat + slope->vapour_heat + slope->film_heat -
              s->water_J[c] * (slope->air_water + slope->vapour_water));
     if (mesh->out[o].side == MESH_BASE) {
-        int soil = MESH_SOILS - 1;
+        int soil = MESH_SOILS - 1, edge = mesh->faces + c; /* the lowest row comes first */
         lane gs = hg / soil_capacity(s, soil);
-        s->matrix[band_at(band, row, soil)] += gs * slope->soil_heat;
-        s->matrix[band_at(band, soil, row)] -= g * slope->film_heat;
-        s->matrix[band_at(band, soil, soil)] -= gs * slope->soil_heat;
+        s->matrix[at->ba[edge]] += gs * slope->soil_heat;
+        s->matrix[at->ab[edge]] -= g * slope->film_heat;
+        s->matrix[at->diagonal[soil]] -= gs * slope->soil_heat;
     }
 }
 
@@ -118,23 +118,22 @@ static void matrix_soil(struct implicit *s, lane hg)
 void implicit_factor(struct implicit *s, lane hg)
 {
     const struct mesh *mesh = s->balance->pile->mesh;
-    int band = mesh->band, size = mesh->nodes * (2 * band + 1);
-    for (int i = 0; i < size; i++)
-        s->matrix[i] = lane_of(0);
+    const struct lattice *at = &mesh->soiled;
+    lattice_clear(at, s->matrix);
     for (int i = 0; i < mesh->nodes; i++)
-        s->matrix[band_at(band, i, i)] = lane_of(1);
+        s->matrix[at->diagonal[i]] = lane_of(1);
     if (mesh->shape == MESH_POINT)
-        s->matrix[band_at(band, MESH_SOILS, MESH_SOILS)] +=
+        s->matrix[at->diagonal[MESH_SOILS]] +=
             hg * s->jar_W_per_K * s->per_capacity[0];
     for (int c = 0; c < mesh->cells; c++)
-        s->matrix[band_at(band, MESH_SOILS + c, MESH_SOILS + c)] -=
+        s->matrix[at->diagonal[MESH_SOILS + c]] -=
             hg * s->heat_slope[c] * s->per_capacity[c];
     for (int f = 0; f < mesh->faces; f++)
         matrix_face(s, f, hg);
     for (int o = 0; o < mesh->outs; o++)
         matrix_out(s, o, hg);
     matrix_soil(s, hg);
-    band_factor(s->matrix, mesh->nodes, band);
+    lattice_factor(at, s->matrix);
 }
 
 /* Drainage, from the top cell downward: z takes what drains from above and gives what drains. */
@@ -227,7 +226,7 @@ void implicit_solve(struct implicit *s, lane hg, double weight, lane *z)
         s->drain_sum[c] += weight * water[c];
         warmer[MESH_SOILS + c] = heat[c] - s->water_J[c] * water[c];
     }
-    band_solve(s->matrix, pile->mesh->nodes, pile->mesh->band, warmer);
+    lattice_solve(&pile->mesh->soiled, s->matrix, warmer);
     for (int i = 0; i < MESH_SOILS; i++) {
         warmer[i] /= soil_capacity(s, i);
         s->soil_sum[i] += weight * warmer[i];

@@ -4,7 +4,7 @@
 #include "lib/near.h"
 #include <gsl/gsl_linalg.h>
 
-enum { MOST = 60, WIDEST = 12 };
+enum { MOST = 60, WIDEST = 24 };
 
 static double chance(uint64_t *seed)
 {
@@ -116,29 +116,6 @@ static void symmetric_solution_is_gsls_dense_one(void **state)
         }
 }
 
-/* y - A x: what is left after the dense answer is nothing, and the exact product otherwise. */
-static void subtracting_a_product_leaves_the_rest(void **state)
-{
-    (void)state;
-    uint64_t seed = 7;
-    for (int band = 1; band <= WIDEST; band++)
-        for (int n = 1; n <= MOST; n += 7) {
-            struct system s;
-            lane x[MOST];
-            make(&s, n, band, false, &seed);
-            for (int i = 0; i < n; i++)
-                x[i] = lane_of(chance(&seed));
-            band_subtract(s.a, n, band, x, s.x);
-            for (int i = 0; i < n; i++) {
-                double want = s.right[i];
-                for (int j = 0; j < n; j++)
-                    want -= gsl_matrix_get(s.dense, (size_t)i, (size_t)j) * lane_get(x[j], 0);
-                assert_near(lane_get(s.x[i], 0), want, 1e-13 * (1 + 2 * band));
-            }
-            gsl_matrix_free(s.dense);
-        }
-}
-
 /* Factors serve again and again. */
 static void factors_serve_for_other_right_hand_sides(void **state)
 {
@@ -161,7 +138,6 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(banded_solution_is_gsls_dense_one),
         cmocka_unit_test(symmetric_solution_is_gsls_dense_one),
-        cmocka_unit_test(subtracting_a_product_leaves_the_rest),
         cmocka_unit_test(factors_serve_for_other_right_hand_sides),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -53,7 +53,7 @@ static void spread(struct four *f)
     set(f, 3, "easy_seed_s", 1500);
 }
 
-static struct four *run(const char *text, bool spread_out)
+static struct four *read_four(const char *text)
 {
     struct four *f = calloc(1, sizeof *f);
     assert_non_null(f);
@@ -61,8 +61,11 @@ static struct four *run(const char *text, bool spread_out)
         !climate_curve(&f->sky, &f->scenario, 1, &f->why))
         fail_msg("%s", f->why.text);
     spread(f);
-    for (int i = 1; !spread_out && i < MEMBERS; i++)
-        f->param[i] = f->param[0];
+    return f;
+}
+
+static void run_four(struct four *f)
+{
     for (int i = 0; i < MEMBERS; i++) {
         f->skies[i] = &f->sky;
         possible_usual(&f->possible[i], &f->scenario, &f->param[i]);
@@ -75,6 +78,14 @@ static struct four *run(const char *text, bool spread_out)
         if (!season_run_x1(&f->alone[i], &setup, &f->why))
             fail_msg("%s", f->why.text);
     }
+}
+
+static struct four *run(const char *text, bool spread_out)
+{
+    struct four *f = read_four(text);
+    for (int i = 1; !spread_out && i < MEMBERS; i++)
+        f->param[i] = f->param[0];
+    run_four(f);
     return f;
 }
 
@@ -230,11 +241,30 @@ static void four_held_jars_are_each_as_on_their_own(void **state)
     leave(f);
 }
 
+/* More columns than base/band takes at once, so that every second cell is eliminated (pile/lattice). */
+static void on_a_wide_mesh_each_is_as_on_its_own(void **state)
+{
+    (void)state;
+    if (!four_lanes_here())
+        skip();
+    struct four *f = read_four(PLACE "plans: {turn: [{day: 2025-09-22, turn: mixed, into: two}]}\n");
+    f->scenario.last_day = 3;
+    for (int i = 0; i < MEMBERS; i++) {
+        f->param[i].rim_m = 0.011;
+        f->param[i].column_growth = 1.001;
+    }
+    run_four(f);
+    assert_int_equal(f->alone[0].events, 1);
+    compare(f);
+    leave(f);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(four_different_members_left_alone_are_each_as_on_their_own),
         cmocka_unit_test(four_equal_members_are_equal),
+        cmocka_unit_test(on_a_wide_mesh_each_is_as_on_its_own),
         cmocka_unit_test(every_deed_is_done_to_each_member_as_on_its_own),
         cmocka_unit_test(a_pile_found_standing_is_the_same_together_and_alone),
         cmocka_unit_test(four_held_jars_are_each_as_on_their_own),
