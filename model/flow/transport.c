@@ -32,6 +32,8 @@ void transport_take(struct transport *t, const struct mesh *mesh, struct arena *
     t->drained = arena_take(arena, cells, sizeof(lane));
     t->wetness = arena_take(arena, cells, sizeof(lane));
     t->capillary = arena_take(arena, cells, sizeof(lane));
+    t->seep_kg_per_s = arena_take(arena, 2 * cells, sizeof(lane));
+    t->seep_J_per_kg = arena_take(arena, 2 * cells, sizeof(lane));
 }
 
 int transport_below(const struct mesh *mesh, int cell)
@@ -127,8 +129,11 @@ static void capillary_face(const struct view *v, int f)
     lane g = lane_if(lane_less(lane_of(0), sum),
                      v->mesh->face_area_m2[f] * both / sum, lane_of(0));
     lane water = g * (ua - ub);
-    lane heat = water * read_water_enthalpy(
+    lane with = read_water_enthalpy(
         lane_if(lane_less(lane_of(0), water), v->m->over_K[a], v->m->over_K[b]));
+    lane heat = water * with;
+    v->t->seep_kg_per_s[f] = g;
+    v->t->seep_J_per_kg[f] = with;
     v->t->heat_W[MESH_SOILS + a] -= heat;
     v->t->heat_W[MESH_SOILS + b] += heat;
     v->t->water_kg_per_s[a] -= water;

@@ -8,6 +8,10 @@ static const double SOIL_LAYER_M[MESH_SOIL_LAYERS] = {0.05, 0.12, 0.25, 0.50, 1.
 /* rings of soil end here, in radii of the pile */
 static const double RING_END[MESH_RINGS] = {1.0, 1.8, 3.0};
 
+/* Water seeps with up to 1e-8 m2/s: through cells thinner than this it evens out within an hour or
+ * two, which the longest steps would pass over. */
+static const double FINE_M = 0.015;
+
 /* How pieces thicken inward from an edge. */
 struct grading {
     double first, growth, most;
@@ -264,6 +268,7 @@ bool mesh_lay(struct mesh *mesh, const struct mesh_design *design, struct arena 
     mesh->reach_m = design->reach_m;
     mesh->times = design->times;
     mesh->height_m = design->height_m;
+    mesh->fine = !point && design->rim_m < FINE_M;
     struct grading up = {design->rim_m, design->growth,
                          design->row_most_m > 0 ? fmax(design->row_most_m, design->rim_m) : 1e9};
     struct grading in = {design->rim_m,

@@ -42,6 +42,7 @@ struct mesh {
     enum mesh_shape shape;
     double reach_m, times;  /* radius or half width; multiplicity (round) or twice the length (long) */
     double height_m;        /* as designed */
+    bool fine;              /* cells so thin that water seeping between them is stiff */
     double skin_share;      /* true surface over stepped surface; 1 for upright walls */
     int rows, cols, cells, nodes, band;
     int faces, outs, links;

@@ -10,7 +10,7 @@ void implicit_take(struct implicit *s, struct balance *balance, struct arena *ar
     size_t cells = (size_t)pile->stride, rows = cells + MESH_SOILS;
     size_t outs = 2 * (size_t)(pile->mesh->rows + pile->mesh->cols) + 2;
     s->balance = balance;
-    lane **each[] = {&s->over_sum, &s->drain_sum, &s->drain_slope, &s->drain_heat_J, &s->capacity,
+    lane **each[] = {&s->over_sum, &s->drain_sum, &s->drain_slope, &s->drain_heat_J,
                      &s->per_capacity, &s->water_J, &s->grown_slope, &s->humified_slope,
                      &s->heat_slope, &s->pace_slope[0], &s->pace_slope[1], &s->pace_slope[2],
                      &s->pace_slope[3], &s->leach_per_s, &s->leach_sum};
@@ -19,6 +19,12 @@ void implicit_take(struct implicit *s, struct balance *balance, struct arena *ar
     s->soil_sum = arena_take(arena, MESH_SOILS, sizeof(lane));
     s->warmer = arena_take(arena, rows, sizeof(lane));
     s->matrix = arena_take(arena, mesh_matrix_most(pile->mesh, false, MESH_SOILS), sizeof(lane));
+    size_t fine = pile->mesh->fine ? cells : 0;
+    s->seep_kg_per_s = arena_take(arena, 2 * fine, sizeof(lane));
+    s->seep_J_per_kg = arena_take(arena, 2 * fine, sizeof(lane));
+    s->wetter = arena_take(arena, fine, sizeof(lane));
+    s->seep_matrix =
+        arena_take(arena, fine ? mesh_matrix_most(pile->mesh, true, 0) : 0, sizeof(lane));
     s->face_slope = arena_take(arena, 2 * cells, sizeof(struct transport_slope));
     s->out_slope = arena_take(arena, outs, sizeof(struct transport_out_slope));
 }
@@ -38,6 +44,10 @@ void implicit_hold(struct implicit *s)
     const struct mesh *mesh = b->pile->mesh;
     for (int f = 0; f < mesh->faces; f++)
         s->face_slope[f] = b->transport.face_slope[f];
+    for (int f = 0; mesh->fine && f < mesh->faces; f++) {
+        s->seep_kg_per_s[f] = b->transport.seep_kg_per_s[f];
+        s->seep_J_per_kg[f] = b->transport.seep_J_per_kg[f];
+    }
     for (int o = 0; o < mesh->outs; o++)
         s->out_slope[o] = b->transport.out_slope[o];
     for (int l = 0; l < mesh->links; l++)
@@ -46,7 +56,6 @@ void implicit_hold(struct implicit *s)
     for (int c = 0; c < mesh->cells; c++) {
         s->drain_slope[c] = b->transport.drain_slope[c];
         s->drain_heat_J[c] = read_water_enthalpy(b->medium.over_K[c]);
-        s->capacity[c] = b->medium.capacity[c];
         s->per_capacity[c] = 1.0 / b->medium.capacity[c];
         s->water_J[c] = b->medium.water_J[c];
         s->grown_slope[c] = b->potential.grown_slope[c] * b->oxygen.factor[c];
@@ -58,6 +67,22 @@ void implicit_hold(struct implicit *s)
         for (int k = 0; k < POOL_LIGNIN; k++)
             s->pace_slope[k][c] = b->potential.pace[k][c] * b->oxygen.factor[c] * warming;
         s->pace_slope[POOL_LIGNIN][c] = lane_of(0); /* fungi answer too slowly to matter */
+    }
+}
+
+void implicit_thaw(struct implicit *s, const lane *heat_W, lane size)
+{
+    const struct balance *b = s->balance;
+    const struct pile *pile = b->pile;
+    const lane *heat = pile_state(pile, STATE_HEAT_J), *dry = pile_state(pile, STATE_DRY_KG);
+    const lane *water = pile_state(pile, STATE_WATER_KG);
+    for (int c = 0; c < pile->mesh->cells; c++) {
+        lane more = size * heat_W[c], then = heat[c] + more, ash = b->frame.ash_kg[c];
+        lane_mask thaws = lane_less(heat[c], lane_of(0)) & lane_less(lane_of(0), then);
+        if (!lane_any(thaws))
+            continue;
+        lane warmer = read_heat(then, dry[c] - ash, ash, water[c]).over_K - b->medium.over_K[c];
+        s->per_capacity[c] = lane_if(thaws, warmer / more, s->per_capacity[c]);
     }
 }
 
@@ -115,6 +140,40 @@ static void matrix_soil(struct implicit *s, lane hg)
     }
 }
 
+/* (dry mass + hg L) v = water, L v what seeps out of each cell that holds v kg/kg */
+static void factor_seep(struct implicit *s, lane hg)
+{
+    const struct mesh *mesh = s->balance->pile->mesh;
+    const struct lattice *at = &mesh->symmetric;
+    lattice_clear(at, s->seep_matrix);
+    for (int c = 0; c < mesh->cells; c++)
+        s->seep_matrix[at->diagonal[c]] = pile_state(s->balance->pile, STATE_DRY_KG)[c];
+    for (int f = 0; f < mesh->faces; f++) {
+        lane g = hg * s->seep_kg_per_s[f];
+        s->seep_matrix[at->diagonal[mesh->face[f].a]] += g;
+        s->seep_matrix[at->diagonal[mesh->face[f].b]] += g;
+        s->seep_matrix[at->ab[f]] -= g;
+    }
+    lattice_factor(at, s->seep_matrix);
+}
+
+static void solve_seep(struct implicit *s, lane hg, lane *heat, lane *water)
+{
+    const struct mesh *mesh = s->balance->pile->mesh;
+    for (int c = 0; c < mesh->cells; c++)
+        s->wetter[c] = water[c];
+    lattice_solve(&mesh->symmetric, s->seep_matrix, s->wetter);
+    for (int f = 0; f < mesh->faces; f++) {
+        int a = mesh->face[f].a, b = mesh->face[f].b;
+        lane seeps = hg * s->seep_kg_per_s[f] * (s->wetter[a] - s->wetter[b]);
+        lane with = seeps * s->seep_J_per_kg[f];
+        water[a] -= seeps;
+        water[b] += seeps;
+        heat[a] -= with;
+        heat[b] += with;
+    }
+}
+
 void implicit_factor(struct implicit *s, lane hg)
 {
     const struct mesh *mesh = s->balance->pile->mesh;
@@ -134,6 +193,8 @@ void implicit_factor(struct implicit *s, lane hg)
         matrix_out(s, o, hg);
     matrix_soil(s, hg);
     lattice_factor(at, s->matrix);
+    if (mesh->fine)
+        factor_seep(s, hg);
 }
 
 /* Drainage, from the top cell downward: z takes what drains from above and gives what drains. */
@@ -222,10 +283,12 @@ void implicit_solve(struct implicit *s, lane hg, double weight, lane *z)
     solve_drain(s, hg, heat, water);
     for (int i = 0; i < MESH_SOILS; i++)
         warmer[i] = soil[i];
-    for (int c = 0; c < cells; c++) {
+    for (int c = 0; c < cells; c++)
         s->drain_sum[c] += weight * water[c];
+    if (pile->mesh->fine)
+        solve_seep(s, hg, heat, water);
+    for (int c = 0; c < cells; c++)
         warmer[MESH_SOILS + c] = heat[c] - s->water_J[c] * water[c];
-    }
     lattice_solve(&pile->mesh->soiled, s->matrix, warmer);
     for (int i = 0; i < MESH_SOILS; i++) {
         warmer[i] /= soil_capacity(s, i);

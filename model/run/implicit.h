@@ -1,7 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* run/implicit.h - the implicit part of a step: (I - h g A) z = r, and what it moved, by name.
  *
- * A has two factors. Drainage only goes down, so its part is solved from the top cell downward.
+ * A has two factors, in fine meshes three. Drainage only goes down, so its part is solved from the top
+ * cell downward. In fine meshes water that seeps by capillarity is stiff too: kg/kg is solved for in a
+ * symmetric system and the water moved over the faces by it, with its heat.
  * Heat and water together take one banded solve: T depends to first order only on S = H - h_w W
  * (h_w = dH/dW at fixed T), so S is solved for, and H and W follow from the faces' slopes: what one
  * side of a face loses the other gains, so nothing is made. Mineral nitrogen and the gas reading
@@ -19,9 +21,10 @@ struct implicit {
     /* slopes at the step's start */
     struct transport_slope *face_slope;
     struct transport_out_slope *out_slope;
-    lane *drain_slope, *drain_heat_J, *capacity, *per_capacity, *water_J;
+    lane *drain_slope, *drain_heat_J, *per_capacity, *water_J;
     lane *grown_slope, *humified_slope, *leach_per_s; /* nitrogen that goes with draining water */
     lane *heat_slope, *pace_slope[POOLS]; /* of decay, per kelvin: W, and clock days per second */
+    lane *seep_kg_per_s, *seep_J_per_kg, *seep_matrix, *wetter; /* fine meshes only */
     lane jar_W_per_K;
     lane link_W_per_K[MESH_SOILS * 3 + 2 * MESH_SOIL_LAYERS];
     /* weighted over the stages, for the books: temperature part of z, drainage part of z */
@@ -33,6 +36,9 @@ void implicit_take(struct implicit *implicit, struct balance *balance, struct ar
 void implicit_clear(struct implicit *implicit);
 /* Keeps the slopes of the moment that balance_fill has just computed. */
 void implicit_hold(struct implicit *implicit);
+/* Of cells that will thaw within a step of this size, at these rates of heat, takes the capacity along
+ * the chord: by the far larger one of thawing, thin cells would overshoot once they are through. */
+void implicit_thaw(struct implicit *implicit, const lane *heat_W, lane size);
 /* Factors I - hg A. */
 void implicit_factor(struct implicit *implicit, lane hg);
 /* Solves in place (layout of pile->y); `weight` is the stage's in the sums. */

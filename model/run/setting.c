@@ -98,6 +98,7 @@ static bool take_all(struct setting *s, struct arena *arena)
         most.rows = mesh->rows > most.rows ? mesh->rows : most.rows;
         most.cols = mesh->cols > most.cols ? mesh->cols : most.cols;
         most.band = mesh->band > most.band ? mesh->band : most.band;
+        most.fine |= mesh->fine;
     }
     stride = most.rows * most.cols;
     pile_take(&s->pile, stride, s->keeper.lay.kinds, arena);
