@@ -15,7 +15,7 @@ static inline void take(lane *restrict y, const lane *restrict x, lane t, int co
  * the usual meshes, unrolls the inner loops. */
 static inline void factor_column(lane *pivot, int band, int last)
 {
-    const int width = 2 * band + 1;
+    const int width = band_width(band);
     pivot[0] = 1.0 / pivot[0]; /* pivot[i] is row k + i of column k */
     for (int i = 1; i <= last; i++)
         pivot[i] *= pivot[0];
@@ -26,20 +26,24 @@ static inline void factor_column(lane *pivot, int band, int last)
 }
 
 /* Four pivots at once for wide bands, where taking one at a time would carry the whole window through
- * the cache for each: every number has the same subtracted from it in the same order. */
-enum { AT_ONCE = 4, WIDE = 10 };
+ * the cache for each: every number has the same subtracted from it in the same order. Where a pivot
+ * doesn't reach there are zeros. Of single numbers four are done together, so that rows come in
+ * fours as well. */
+enum { AT_ONCE = 4, ROWS_AT_ONCE = LANES == 1 ? 4 : 1 };
 
 struct four {
-    const lane *x[AT_ONCE]; /* what is taken away, from the first row that has all of it */
-    lane t[AT_ONCE];        /* so many times */
+    const lane *x[AT_ONCE]; /* what is taken away */
+    lane t[AT_ONCE], u[AT_ONCE]; /* so many times, from one column and from the next */
 };
 
-static inline void take_four(lane *restrict y, struct four by, int count)
+static inline int in_rows(int count) { return (count + ROWS_AT_ONCE - 1) / ROWS_AT_ONCE; }
+
+static inline void take_four(lane *restrict y, const struct four *by, int rows)
 {
-    const lane *restrict x0 = by.x[0], *restrict x1 = by.x[1];
-    const lane *restrict x2 = by.x[2], *restrict x3 = by.x[3];
-    const lane t0 = by.t[0], t1 = by.t[1], t2 = by.t[2], t3 = by.t[3];
-    for (int i = 0; i < count; i++) {
+    const lane *restrict x0 = by->x[0], *restrict x1 = by->x[1];
+    const lane *restrict x2 = by->x[2], *restrict x3 = by->x[3];
+    const lane t0 = by->t[0], t1 = by->t[1], t2 = by->t[2], t3 = by->t[3];
+    for (int i = 0; i < ROWS_AT_ONCE * rows; i++) {
         lane rest = y[i];
         rest -= t0 * x0[i];
         rest -= t1 * x1[i];
@@ -50,13 +54,13 @@ static inline void take_four(lane *restrict y, struct four by, int count)
 }
 
 /* the same for two columns, which share what is taken */
-static inline void take_twice(lane *restrict y, lane *restrict z, struct four by, const lane *u, int count)
+static inline void take_twice(lane *restrict y, lane *restrict z, const struct four *by, int rows)
 {
-    const lane *restrict x0 = by.x[0], *restrict x1 = by.x[1];
-    const lane *restrict x2 = by.x[2], *restrict x3 = by.x[3];
-    const lane t0 = by.t[0], t1 = by.t[1], t2 = by.t[2], t3 = by.t[3];
-    const lane u0 = u[0], u1 = u[1], u2 = u[2], u3 = u[3];
-    for (int i = 0; i < count; i++) {
+    const lane *restrict x0 = by->x[0], *restrict x1 = by->x[1];
+    const lane *restrict x2 = by->x[2], *restrict x3 = by->x[3];
+    const lane t0 = by->t[0], t1 = by->t[1], t2 = by->t[2], t3 = by->t[3];
+    const lane u0 = by->u[0], u1 = by->u[1], u2 = by->u[2], u3 = by->u[3];
+    for (int i = 0; i < ROWS_AT_ONCE * rows; i++) {
         lane a = x0[i], b = x1[i], c = x2[i], d = x3[i], rest = y[i], other = z[i];
         rest -= t0 * a;
         other -= u0 * a;
@@ -71,14 +75,6 @@ static inline void take_twice(lane *restrict y, lane *restrict z, struct four by
     }
 }
 
-/* The rows beyond those that all four pivots reach: y is the first of them. */
-static inline void take_tail(lane *y, struct four by, int count)
-{
-    for (int i = 0; i + 1 < AT_ONCE; i++)
-        for (int p = i + 1; p < AT_ONCE; p++)
-            y[i] -= by.t[p] * by.x[p][count + i];
-}
-
 /* Rows of the four pivots themselves in a column: `first` is that of the first pivot. */
 static inline void take_head(lane *first, const lane *pivot, int width, lane *t)
 {
@@ -91,7 +87,7 @@ static inline void take_head(lane *first, const lane *pivot, int width, lane *t)
 
 static void factor_four(lane *pivot, int band)
 {
-    const int width = 2 * band + 1, all = band + 1 - AT_ONCE; /* so many rows, and columns, have all */
+    const int width = band_width(band), down = width - 1, rows = in_rows(band);
     struct four by;
     for (int p = 0; p < AT_ONCE; p++) {
         lane *own = pivot + p * width;
@@ -99,45 +95,34 @@ static void factor_four(lane *pivot, int band)
         for (int i = 1; i <= band; i++)
             own[i] *= own[0];
         for (int j = 1; p + j < AT_ONCE; j++)
-            take(own + j * (width - 1) + 1, own + 1, own[j * (width - 1)], band);
+            take(own + j * down + 1, own + 1, own[j * down], band);
         by.x[p] = own + AT_ONCE - p;
     }
-    lane *column = pivot + AT_ONCE * (width - 1), u[AT_ONCE];
+    lane *column = pivot + AT_ONCE * down;
     int c = 0;
-    for (; c + 1 < all; c += 2, column += 2 * (width - 1)) {
-        lane *next = column + width - 1;
+    for (; c + 1 < band; c += 2, column += 2 * down) {
         take_head(column, pivot, width, by.t);
-        take_head(next, pivot, width, u);
-        take_twice(column + AT_ONCE, next + AT_ONCE, by, u, all);
-        take_tail(column + AT_ONCE + all, by, all);
-        struct four other = by;
-        for (int p = 0; p < AT_ONCE; p++)
-            other.t[p] = u[p];
-        take_tail(next + AT_ONCE + all, other, all);
+        take_head(column + down, pivot, width, by.u);
+        take_twice(column + AT_ONCE, column + down + AT_ONCE, &by, rows);
     }
-    for (; c < all; c++, column += width - 1) {
+    if (c < band) {
         take_head(column, pivot, width, by.t);
-        take_four(column + AT_ONCE, by, all);
-        take_tail(column + AT_ONCE + all, by, all);
+        take_four(column + AT_ONCE, &by, rows);
     }
-    for (int q = 1; q < AT_ONCE; q++, column += width - 1) /* columns that the last pivots reach */
-        for (int p = q; p < AT_ONCE; p++)
-            take(column + p + 1, pivot + p * width + 1, column[p], band);
 }
 
 static void factor_wide(lane *a, int n, int band)
 {
-    const int width = 2 * band + 1;
     int k = 0;
     for (; k + AT_ONCE <= n - band; k += AT_ONCE)
-        factor_four(a + k * width + band, band);
+        factor_four(a + band_at(band, k, k), band);
     for (; k < n; k++)
-        factor_column(a + k * width + band, band, least(band, n - 1 - k));
+        factor_column(a + band_at(band, k, k), band, least(band, n - 1 - k));
 }
 
 static inline void factor(lane *a, int n, int band)
 {
-    const int width = 2 * band + 1;
+    const int width = band_width(band);
     for (int k = 0; k < n - band; k++)
         factor_column(a + k * width + band, band, band);
     for (int k = n > band ? n - band : 0; k < n; k++)
@@ -146,19 +131,20 @@ static inline void factor(lane *a, int n, int band)
 
 static inline void solve(const lane *a, int n, int band, lane *x)
 {
-    const int width = 2 * band + 1;
+    const int width = band_width(band);
     int whole = n > band ? n - band : 0;
+    a += band_origin(band); /* the diagonal of the first column */
     for (int k = 0; k < whole; k++)
-        take(x + k + 1, a + k * width + band + 1, x[k], band);
+        take(x + k + 1, a + k * width + 1, x[k], band);
     for (int k = whole; k < n; k++)
-        take(x + k + 1, a + k * width + band + 1, x[k], n - 1 - k);
+        take(x + k + 1, a + k * width + 1, x[k], n - 1 - k);
     for (int k = n - 1; k >= band; k--) {
-        x[k] *= a[k * width + band];
-        take(x + k - band, a + k * width, x[k], band);
+        x[k] *= a[k * width];
+        take(x + k - band, a + k * width - band, x[k], band);
     }
     for (int k = least(band, n) - 1; k >= 0; k--) {
-        x[k] *= a[k * width + band];
-        take(x, a + k * width + band - k, x[k], k);
+        x[k] *= a[k * width];
+        take(x, a + k * width - k, x[k], k);
     }
 }
 
@@ -169,7 +155,7 @@ void band_factor(lane *a, int n, int band)
     case 7: factor(a, n, 7); break;
     case 8: factor(a, n, 8); break;
     case 9: factor(a, n, 9); break;
-    default: band < WIDE ? factor(a, n, band) : factor_wide(a, n, band);
+    default: band < BAND_WIDE ? factor(a, n, band) : factor_wide(a, n, band);
     }
 }
 
@@ -187,7 +173,7 @@ void band_solve(const lane *a, int n, int band, lane *x)
 /* L D L^T: the diagonal holds the inverse of D. */
 static inline void half_column(lane *pivot, int band, int last)
 {
-    const int width = band + 1;
+    const int width = band_half_width(band);
     lane inverse = pivot[0] = 1.0 / pivot[0];
     for (int j = 1; j <= last; j++) /* column k + j from its diagonal down; pivot still times D */
         take(pivot + j * width, pivot + j, pivot[j] * inverse, last - j + 1);
@@ -197,45 +183,29 @@ static inline void half_column(lane *pivot, int band, int last)
 
 static void half_four(lane *pivot, int band)
 {
-    const int width = band + 1, all = band + 1 - AT_ONCE;
+    const int width = band_half_width(band);
     lane inverse[AT_ONCE];
-    struct four by;
     for (int p = 0; p < AT_ONCE; p++) {
         lane *own = pivot + p * width;
         inverse[p] = own[0] = 1.0 / own[0];
         for (int j = 1; p + j < AT_ONCE; j++)
             take(own + j * width, own + j, own[j] * inverse[p], band - j + 1);
     }
-    lane *column = pivot + AT_ONCE * width, u[AT_ONCE];
-    int c = 0;
-    for (; c + 1 < all; c += 2, column += 2 * width) {
-        lane *next = column + width;
-        struct four other;
+    lane *column = pivot + AT_ONCE * width;
+    struct four by;
+    for (int c = 0; c < band; c += 2, column += 2 * width) {
+        int first = c / ROWS_AT_ONCE * ROWS_AT_ONCE; /* what stands above the diagonal is of no use */
         for (int p = 0; p < AT_ONCE; p++) {
-            const lane *own = pivot + p * width + AT_ONCE - p + c;
-            by.x[p] = own;
-            by.t[p] = own[0] * inverse[p];
-            u[p] = other.t[p] = own[1] * inverse[p];
-            column[0] -= by.t[p] * own[0];
-            other.x[p] = ++by.x[p];
+            const lane *own = pivot + p * width + AT_ONCE - p;
+            by.x[p] = own + first;
+            by.t[p] = own[c] * inverse[p];
+            by.u[p] = own[c + 1] * inverse[p];
         }
-        take_twice(column + 1, next, by, u, all - c - 1);
-        take_tail(column + all - c, by, all - c - 1);
-        take_tail(next + all - c - 1, other, all - c - 1);
+        if (c + 1 < band)
+            take_twice(column + first - c, column + width + first - c - 1, &by, in_rows(band - first));
+        else
+            take_four(column + first - c, &by, in_rows(band - first));
     }
-    for (; c < all; c++, column += width) {
-        for (int p = 0; p < AT_ONCE; p++) {
-            by.x[p] = pivot + p * width + AT_ONCE - p + c;
-            by.t[p] = by.x[p][0] * inverse[p];
-        }
-        take_four(column, by, all - c);
-        take_tail(column + all - c, by, all - c);
-    }
-    for (int q = 1; q < AT_ONCE; q++, column += width)
-        for (int p = q; p < AT_ONCE; p++) {
-            const lane *own = pivot + p * width + band + q - p;
-            take(column, own, own[0] * inverse[p], p - q + 1);
-        }
     for (int p = 0; p < AT_ONCE; p++)
         for (int i = 1; i <= band; i++)
             pivot[p * width + i] *= inverse[p];
@@ -245,9 +215,9 @@ static void half_factor_wide(lane *a, int n, int band)
 {
     int k = 0;
     for (; k + AT_ONCE <= n - band; k += AT_ONCE)
-        half_four(a + k * (band + 1), band);
+        half_four(a + band_half_at(band, k, k), band);
     for (; k < n; k++)
-        half_column(a + k * (band + 1), band, least(band, n - 1 - k));
+        half_column(a + band_half_at(band, k, k), band, least(band, n - 1 - k));
 }
 
 static inline void half_factor(lane *a, int n, int band)
@@ -265,7 +235,7 @@ void band_half_factor(lane *a, int n, int band)
     case 7: half_factor(a, n, 7); break;
     case 8: half_factor(a, n, 8); break;
     case 9: half_factor(a, n, 9); break;
-    default: band < WIDE ? half_factor(a, n, band) : half_factor_wide(a, n, band);
+    default: band < BAND_WIDE ? half_factor(a, n, band) : half_factor_wide(a, n, band);
     }
 }
 
@@ -274,8 +244,9 @@ void band_half_factor(lane *a, int n, int band)
  * sums. */
 static inline void half_solve(const lane *a, int n, int band, lane *x)
 {
-    const int width = band + 1;
+    const int width = band_half_width(band);
     int whole = n > band ? n - band : 0;
+    a += band_half_origin(band);
     for (int k = 0; k < whole; k++)
         take(x + k + 1, a + k * width + 1, x[k], band);
     for (int k = whole; k < n; k++)

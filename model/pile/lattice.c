@@ -9,7 +9,7 @@
 
 static size_t width_of(const struct lattice_design *design, int band)
 {
-    return (size_t)(design->symmetric ? band + 1 : 2 * band + 1);
+    return (size_t)(design->symmetric ? band_half_width(band) : band_width(band));
 }
 
 /* numbers of a red cell */
@@ -54,7 +54,7 @@ static int in_band(const struct lattice *l, int row, int col)
 /* Where the numbers of a red cell begin. */
 static int red_at(const struct lattice *l, int red)
 {
-    int width = l->symmetric ? l->band + 1 : 2 * l->band + 1;
+    int width = l->symmetric ? band_half_width(l->band) : band_width(l->band);
     return l->kept * width + red * of_red(l->symmetric);
 }
 

@@ -60,7 +60,7 @@ static void pack(const gsl_matrix *dense, int n, int band, bool half, lane *a)
 struct system {
     gsl_matrix *dense;
     double right[MOST], want[MOST];
-    lane a[MOST * (2 * WIDEST + 1)], x[MOST];
+    lane a[MOST * (2 * WIDEST + 16)], x[MOST];
 };
 
 static void make(struct system *s, int n, int band, bool symmetric, uint64_t *seed)

@@ -44,7 +44,7 @@ static inline void bed_take(struct bed *bed, const struct mesh_design *design, s
                      &bed->work[0], &bed->work[1], &bed->work[2], &bed->work[3], &bed->work[4]};
     for (size_t i = 0; i < sizeof each / sizeof *each; i++)
         *each[i] = arena_take(arena, cells, sizeof(lane));
-    bed->matrix = arena_take(arena, cells * (2 * (size_t)bed->mesh.band + 1), sizeof(lane));
+    bed->matrix = arena_take(arena, cells * (size_t)band_width(bed->mesh.band), sizeof(lane));
 }
 
 /* A side takes the outside's temperature through this coefficient; the base takes the soil's. */
@@ -115,7 +115,7 @@ static inline void bed_slopes(struct bed *bed)
     const struct mesh *mesh = &bed->mesh;
     const struct transport *t = &bed->transport;
     int band = mesh->band;
-    memset(bed->matrix, 0, (size_t)(mesh->cells * (2 * band + 1)) * sizeof(lane));
+    memset(bed->matrix, 0, (size_t)(mesh->cells * band_width(band)) * sizeof(lane));
     for (int f = 0; f < mesh->faces; f++) {
         int a = mesh->face[f].a, b = mesh->face[f].b;
         bed->matrix[band_at(band, a, a)] += t->face_slope[f].heat_a;
