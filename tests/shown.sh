@@ -94,6 +94,18 @@ make_page() {
     echo "docs: $ran commands of the pages run, their answers in $page"
 }
 
+# verdict STATUS WHAT WRONG: after a comparison, counts and tells whether what was printed is what is written
+verdict() {
+    if [ "$1" = 0 ]; then
+        same=$((same + 1))
+        echo "ok - $2"
+    else
+        other=$((other + 1))
+        echo "not ok - $2: $3 (make docs rewrites it)"
+        diff "$scratch/written" "$scratch/shown" | head -6
+    fi
+}
+
 compare_page() {
     same=0 other=0 slow=0
     while IFS=$tab read -r where command; do
@@ -105,35 +117,20 @@ compare_page() {
         fi
         written "$command" >"$scratch/written"
         cut_short >"$scratch/shown"
-        if [ $status -le 1 ] && cmp -s "$scratch/shown" "$scratch/written"; then
-            same=$((same + 1))
-            echo "ok - $where: $command"
-        else
-            other=$((other + 1))
-            echo "not ok - $where: $command: ended with $status, or prints other than $page (make docs rewrites it)"
-            diff "$scratch/written" "$scratch/shown" | head -6
-        fi
+        [ $status -le 1 ] && cmp -s "$scratch/shown" "$scratch/written"
+        verdict $? "$where: $command" "ended with $status, or prints other than $page"
     done <"$scratch/commands"
     run "$readme_command"
     readme_block >"$scratch/written"
-    if cmp -s "$scratch/output" "$scratch/written"; then
-        same=$((same + 1))
-        echo "ok - README.md: the first answer"
-    else
-        other=$((other + 1))
-        echo "not ok - README.md: the first answer is another (make docs rewrites it)"
-        diff "$scratch/written" "$scratch/output" | head -6
-    fi
+    cp "$scratch/output" "$scratch/shown"
+    cmp -s "$scratch/shown" "$scratch/written"
+    verdict $? "README.md: the first answer" "it is another"
     for table in docs/tables/*.md; do
         awk '/^```/ { if (open++) exit; next } open { print }' "$table" >"$scratch/written"
         run "./midden list $(basename "$table" .md) --long"
-        if cmp -s "$scratch/output" "$scratch/written"; then
-            same=$((same + 1))
-            echo "ok - $table"
-        else
-            other=$((other + 1))
-            echo "not ok - $table is no longer what the program lists (make docs rewrites it)"
-        fi
+        cp "$scratch/output" "$scratch/shown"
+        cmp -s "$scratch/shown" "$scratch/written"
+        verdict $? "$table" "it is no longer what the program lists"
     done
     if [ $same -lt 20 ]; then
         other=$((other + 1))

@@ -15,7 +15,7 @@
 #include <stdlib.h>
 
 enum { MOST_ATTEMPTS_A_DAY = 20000, NO_DAY = -2 }; /* of no day are hours kept */
-static const double BOILING = 0.85; /* of the air's pressure is vapour: steps won't go there */
+static const double NEAR_BOILING = 0.85; /* of the air's pressure is vapour: steps won't go there */
 
 static bool weigh(struct setting *s, const struct midnight *midnight, struct trouble *why)
 {
@@ -40,7 +40,7 @@ static int straggler(const struct step *step)
 static bool stuck(const struct setting *s, struct trouble *why)
 {
     int i = straggler(&s->step), day = (int)(lane_get(s->step.time_s, i) / SETTING_DAY_S);
-    if (lane_get(s->balance.vapour_share, i) >= BOILING)
+    if (lane_get(s->balance.vapour_share, i) >= NEAR_BOILING)
         return trouble_set(why, TROUBLE_NO, "the pile would boil on day %d; pour cooler water", day + 1);
     return trouble_set(why, TROUBLE_SOLVE, "the season can't advance on day %d: a step of %.3g s is "
                        "still too long; this is a defect of the program", day + 1,

@@ -8,23 +8,10 @@
  */
 #include "ask/learn.h"
 #include "base/draw.h"
-#include "door/scenario.h"
-#include "lib/near.h"
+#include "many/noted.h"
 #include <stdlib.h>
-#include <string.h>
 
 enum { MEMBERS = 64, NOISY = 32, LAST = 14 };
-
-#define PILE                                                                                        \
-    "midden: 1\nname: noise\nstart: 2025-09-20\nplace: {latitude: 50 N, elevation: 100 m}\n"         \
-    "sky: mild and wet\nbin: 1.1 x 1.1 x 1.2 m\nbuild:\n  - repeat: 3\n    layers:\n"                \
-    "      - straw: 70 L\n        horse manure: 60 L\n        grass clippings: 20 to 60 L\n"         \
-    "        water: 2 to 12 L\nneed: {by: 2025-11-20, for: mulch}\nreadings:\n"                      \
-    "  thermometer: {kind: digital}\n  also:\n"                                                      \
-    "    - {day: 2025-09-22, middle: 50 C, hand deep: 40 C}\n"                                       \
-    "    - {day: 2025-09-25, middle: 50 C, squeeze: holds}\n"                                        \
-    "    - {day: 2025-09-29, middle: 50 C, height: 80 cm}\n"                                         \
-    "    - {day: 2025-10-04, middle: 50 C, hand deep: 40 C}\n"
 
 struct bench {
     struct scenario scenario;
@@ -40,15 +27,7 @@ static struct bench *bench_new(int members)
 {
     struct bench *b = calloc(1, sizeof *b);
     assert_non_null(b);
-    if (!scenario_read_text(&b->scenario, PILE, strlen(PILE), "test", &b->why))
-        fail_msg("%s", b->why.text);
-    b->param = param_usual();
-    for (int i = 0; i < PARAM_COARSER; i++) {
-        assert_true(param_set(&b->param, param_coarser[i].name, param_coarser[i].value, &b->why));
-        b->fixed[param_find(param_coarser[i].name) - param_rows] = true;
-    }
-    b->crew = (struct crew){.scenario = &b->scenario, .param = &b->param, .fixed = b->fixed, .draw = 3,
-                            .first = 1, .last = members, .threads = crew_threads()};
+    noted_open(&b->crew, &b->scenario, &b->param, b->fixed, members);
     return b;
 }
 

@@ -78,6 +78,7 @@ judge "a picture in the way ends a search with 73 before its minutes" [ $status 
 status=0
 timeout 5 "$midden" run scenarios/nettle-yard.yaml --members 999 --plot "$tmp/drawn" >"$tmp/out" 2>"$tmp/err" || status=$?
 judge "and a season" [ $status -eq 73 ]
+judge "naming the picture and what to do" says "water.svg is there already; name another folder, or add --force"
 for words in "compare --members 9999" "why --members 999" "lesson --members 64" "search" "next --members 9999 --calendar $tmp/kept" \
     "sheet --members 9999" "learn --members 512" "report --members 9999" "report --members 9999 --poster $tmp/kept.svg" \
     "report --members 9999 --animation $tmp/kept" "run --members 9999" "run --members 9999 --json"; do
@@ -94,7 +95,4 @@ for words in "compare --members 9999" "why --members 999" "lesson --members 64" 
     judge "${words%% -*} $more: what is in the way is told before the work" [ $status -eq 73 ]
     judge "and it stays" grep -qx kept "$tmp/kept"
 done
-status=0
-timeout 5 "$midden" run scenarios/nettle-yard.yaml --members 999 --plot "$tmp/drawn" >"$tmp/out" 2>"$tmp/err" || status=$?
-judge "naming the picture and what to do" says "water.svg is there already; name another folder, or add --force"
 finish
