@@ -427,6 +427,8 @@ uninstall:
 deb:
 	@sh $(PACKAGING)/deb.sh $(VERSION)
 
+include tests/proof/proof.mk
+
 clean:
 	rm -rf build $(NAME)
 

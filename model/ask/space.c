@@ -23,7 +23,7 @@ static void find_days(struct space *space, int first)
     first = first < 1 ? 1 : first;
     for (int day = first; day <= last; day++)
         all += is_open(scenario, day);
-    int step = (all + SPACE_DAYS - 1) / SPACE_DAYS;
+    int step = 1 + (all - 1) / SPACE_DAYS;
     for (int day = first; day <= last; day++)
         if (is_open(scenario, day) && seen++ % step == 0)
             space->day[space->days++] = day;

@@ -42,7 +42,7 @@ static void write_text(char *text, size_t size, const char *format, va_list valu
     tame(text);
 }
 
-bool trouble_set(struct trouble *why, enum trouble_kind kind, const char *format, ...)
+bool (trouble_set)(struct trouble *why, enum trouble_kind kind, const char *format, ...)
 {
     if (why->kind != TROUBLE_NONE)
         return false;

@@ -36,6 +36,10 @@ struct trouble {
 bool trouble_set(struct trouble *why, enum trouble_kind kind, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 
+#ifdef TROUBLE_ANALYSED /* for `make analyse`, which sees one file at a time */
+#define trouble_set(...) ((void)trouble_set(__VA_ARGS__), false)
+#endif
+
 /* Adds a further line to the reason (a new one if there was none); returns false as well. */
 bool trouble_add(struct trouble *why, enum trouble_kind kind, const char *format, ...)
     __attribute__((format(printf, 3, 4)));

@@ -125,7 +125,7 @@ static const char *guess(char text[GUESS], const char *question)
         return NULL;
     }
     size_t length = strcspn(text, "\n");
-    for (int c = text[length]; c != '\n' && c != EOF;)
+    for (int c = (unsigned char)text[length]; c != '\n' && c != EOF;)
         c = fgetc(stdin);
     text[length] = '\0';
     return text;

@@ -49,6 +49,8 @@ static bool run_central(const struct ask *ask, struct tale *tale, const struct c
         done = telling_tale(ask, tale, why);
     record_free(&record);
     free(possible);
+    tale->record = NULL;
+    tale->room = NULL;
     return done;
 }
 

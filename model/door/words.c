@@ -332,7 +332,10 @@ static const char *nearest(const struct words *words, const char *const *names, 
     const char *near = near_name(words->at, list, count);
     if (!near)
         near = near_name(this_word(words, word), list, count);
-    return near ? strcpy(quote, near) : NULL;
+    if (!near)
+        return NULL;
+    snprintf(quote, FAULT_QUOTE, "%s", near);
+    return quote;
 }
 
 bool words_choice(struct words *words, const char *const *names, int count, int *index)

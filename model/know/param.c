@@ -67,7 +67,7 @@ const char *param_nearest(const char *name)
 {
     char word[NEAR_LONGEST + 1];
     int length = 0;
-    for (; name[length] && length < NEAR_LONGEST; length++)
+    for (; length < NEAR_LONGEST && name[length]; length++)
         word[length] = plain(name[length]);
     word[length] = '\0';
     return near_name(word, names, param_count);

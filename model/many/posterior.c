@@ -146,12 +146,13 @@ static bool take(struct learning *l, double more)
         sum += weight[i] = exp(more * (p->log_likely[i] - best));
     double at = ask_even(l, 0, WHAT_PICK, 0, 0) * sum / p->members, passed = 0;
     int from = 0;
-    for (int i = 0; i < p->members; i++, at += sum / p->members) {
-        while (passed + weight[from] < at && from < p->members - 1)
+    for (int i = 0; i < p->members; i++) {
+        while (from < p->members - 1 && passed + weight[from] < at)
             passed += weight[from++];
         memcpy(row(l->next, l->unknowns, i), row(p->chance, l->unknowns, from), chances);
         memcpy(row(l->next_seen, l->readings, i), row(p->seen, l->readings, from), seens);
         l->next_log[i] = p->log_likely[from];
+        at += sum / p->members;
     }
     memcpy(p->chance, l->next, (size_t)p->members * chances);
     memcpy(p->seen, l->next_seen, (size_t)p->members * seens);

@@ -32,7 +32,7 @@ void chart_tics(FILE *script, date_count start, int days, bool numbered)
 {
     static const int step[] = {1, 2, 7, 14, 28, 56, 112, 364};
     int pick = 0;
-    while (days / step[pick] > 11 && pick < 7)
+    while (pick < 7 && days / step[pick] > 11)
         pick++;
     fputs("set xtics (", script);
     for (int day = 1; day <= days; day += step[pick]) {

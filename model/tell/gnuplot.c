@@ -193,11 +193,9 @@ static bool whole(const char *picture, struct trouble *why)
     if (in)
         fclose(in);
     for (size_t i = 0; i < got; i++)
-        if (!memcmp(tail + i, "</svg>", got - i < 6 ? got - i : 6) && got - i >= 6)
-            return true;
-        else if (got - i >= 8 && !memcmp(tail + i, "IEND\xae\x42\x60\x82", 8))
-            return true;
-        else if (got - i >= 5 && !memcmp(tail + i, "%%EOF", 5))
+        if ((got - i >= 6 && !memcmp(tail + i, "</svg>", 6)) ||
+            (got - i >= 8 && !memcmp(tail + i, "IEND\xae\x42\x60\x82", 8)) ||
+            (got - i >= 5 && !memcmp(tail + i, "%%EOF", 5)))
             return true;
     if (got > 0 && tail[got - 1] == ';' && gif(picture)) /* a GIF ends so */
         return true;

@@ -34,7 +34,7 @@ static struct phrase shorten(const char *text, int most)
 {
     struct phrase said;
     int letters = 0, cut = 0, bytes = 0;
-    for (; text[bytes] && bytes < PHRASE_TEXT - 4; bytes++)
+    for (; bytes < PHRASE_TEXT - 4 && text[bytes]; bytes++)
         if (((unsigned char)text[bytes] & 0xC0) != 0x80) {
             if (letters++ == most - 2)
                 cut = bytes;

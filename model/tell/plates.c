@@ -39,7 +39,7 @@ void plates_tics(FILE *script, date_count start, int days, int most)
 {
     static const int step[] = {1, 2, 7, 14, 28, 56, 112, 364};
     int pick = 0;
-    while (days / step[pick] >= most && pick < 7)
+    while (pick < 7 && days / step[pick] >= most)
         pick++;
     fputs("set xtics (", script);
     for (int day = 1; day <= days; day += step[pick]) {

@@ -1,0 +1,50 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# tests/proof/proof.mk - how good the tests are: what the Makefile includes for `make analyse`,
+# `make coverage`, `make threads`, `make valgrind` and `make mutants`. docs/tests.md tells of them.
+
+# ---- which lines and branches the tests reach ------------------------------------------------------
+# Without optimisation, so that a branch of the text is a branch of the program; without the copies of
+# the kernel for AVX2, so that every season runs through the one that is counted.
+COVERED  = -O0 -g --coverage -fprofile-update=atomic
+COVER    = gcc $(filter-out -DSEASON_AVX2,$(OPTIONS)) $(CPPFLAGS) $(COVERED)
+COVER_TESTS = $(filter-out lanes/% field/% fuzz/%,$(TESTS))
+
+build/coverage/model/%.o: model/%.c
+	@mkdir -p $(@D)
+	@$(COVER) -c $< -o $@
+build/coverage/model/tell/picture.o: build/generated/plots.h
+
+build/coverage/$(NAME).a: $(LINKED:%=build/coverage/model/%.o)
+	@rm -f $@
+	@ar rcs $@ $^
+build/coverage/$(NAME): $(MODEL:%=build/coverage/model/%.o)
+	@gcc $(COVERED) $(LDFLAGS) $^ $(LIBS) -o $@
+$(COVER_TESTS:%=build/coverage/tests/%): build/coverage/tests/%: tests/%.c build/coverage/$(NAME).a
+	@mkdir -p $(@D)
+	@gcc $(filter-out -DSEASON_AVX2,$(OPTIONS)) $(CPPFLAGS) -O1 -g -Itests -c $< -o $@.o
+	@gcc --coverage $(LDFLAGS) $@.o build/coverage/$(NAME).a $(EXTRA) -lcmocka $(LIBS) -o $@
+$(filter %_cvode,$(COVER_TESTS:%=build/coverage/tests/%)): EXTRA = $(CVODE_LIBS)
+build/coverage/tests/base/test_unit: EXTRA = -ludunits2
+
+# ---- static analysis -------------------------------------------------------------------------------
+# TROUBLE_ANALYSED tells analysers, which see one file at a time, what trouble_set answers.
+ANALYSED = $(LANGUAGE) $(WARN) -DTROUBLE_ANALYSED
+# a file is looked at anew when it or a header of it changed, as its object is
+build/analyse/%.gcc: model/%.c build/plain/%.o
+	@mkdir -p $(@D)
+	@gcc $(ANALYSED) -O1 -fanalyzer -c $< -o /dev/null 2>$@ || { cat $@; exit 1; }
+build/analyse/%.tidy: model/%.c build/plain/%.o .clang-tidy
+	@mkdir -p $(@D)
+	@clang-tidy --quiet $< -- $(ANALYSED) >$@ 2>/dev/null || { cat $@; exit 1; }
+# invalidPointerCast: columns and parameters are reached by their offset, which their tables take from
+# the type itself; normalCheckLevel and the like only tell how long it looked.
+build/analyse/cppcheck: $(wildcard model/*/*.[ch] model/*/*.def) build/generated/plots.h
+	@mkdir -p $(@D)/cppcheck.d
+	@cppcheck --quiet --enable=warning,performance,portability --std=c11 -Imodel -Ibuild -DLANES=1 \
+	  -D__GNUC__ -D__x86_64__ --suppress=invalidPointerCast --suppress=missingIncludeSystem \
+	  --template='{file}:{line}:{column}: {severity}: {message} [{id}]' \
+	  -j2 $(MODEL:%=model/%.c) 2>$@ || { cat $@; exit 1; }
+ANALYSIS = $(MODEL:%=build/analyse/%.gcc) $(MODEL:%=build/analyse/%.tidy) build/analyse/cppcheck
+.PHONY: analyse
+analyse: $(ANALYSIS) tests/proof/argued.txt
+	@awk -f tests/proof/analyse.awk tests/proof/argued.txt $(ANALYSIS)
