@@ -3,9 +3,9 @@
 # `make coverage`, `make threads`, `make valgrind` and `make mutants`. docs/tests.md tells of them.
 
 # ---- which lines and branches the tests reach ------------------------------------------------------
-# Without optimisation, so that a branch of the text is a branch of the program; without the copies of
+# Hardly optimised, so that a branch of the text is one of the program; without the copies of
 # the kernel for AVX2, so that every season runs through the one that is counted.
-COVERED  = -O0 -g --coverage -fprofile-update=atomic
+COVERED  = -O1 -g --coverage
 COVER    = gcc $(filter-out -DSEASON_AVX2,$(OPTIONS)) $(CPPFLAGS) $(COVERED)
 COVER_TESTS = $(filter-out lanes/% field/% fuzz/%,$(TESTS))
 
@@ -48,3 +48,30 @@ ANALYSIS = $(MODEL:%=build/analyse/%.gcc) $(MODEL:%=build/analyse/%.tidy) build/
 .PHONY: analyse
 analyse: $(ANALYSIS) tests/proof/argued.txt
 	@awk -f tests/proof/analyse.awk tests/proof/argued.txt $(ANALYSIS)
+
+# ---- threads and memory, watched while the program runs -------------------------------------------
+# Without the copies for AVX2, which nobody could watch.
+THREADED = gcc $(filter-out -DSEASON_AVX2,$(OPTIONS)) $(CPPFLAGS) -O2 -g -fsanitize=thread
+build/threads/model/%.o: model/%.c
+	@mkdir -p $(@D)
+	@$(THREADED) -c $< -o $@
+build/threads/model/tell/picture.o: build/generated/plots.h
+build/threads/$(NAME): $(MODEL:%=build/threads/model/%.o)
+	@$(THREADED) $(LDFLAGS) $^ $(LIBS) -o $@
+THREAD_TESTS = many/test_crew many/test_posterior
+$(THREAD_TESTS:%=build/threads/tests/%): build/threads/tests/%: tests/%.c $(LINKED:%=build/threads/model/%.o)
+	@mkdir -p $(@D)
+	@$(THREADED) -Itests $(filter %.c %.o,$^) $(LDFLAGS) -lcmocka $(LIBS) -o $@
+
+.PHONY: threads valgrind
+threads: build/threads/$(NAME) $(THREAD_TESTS:%=build/threads/tests/%)
+	@TSAN_OPTIONS=halt_on_error=1 sh tests/proof/runs.sh threads build/threads/$(NAME)
+	@for t in $(THREAD_TESTS); do TSAN_OPTIONS=halt_on_error=1 build/threads/tests/$$t >build/threads/log 2>&1 || \
+	  { cat build/threads/log; exit 1; }; done
+	@echo "threads: no two touch the same without order"
+
+# -mno-avx2 isn't needed: memcheck knows AVX2; libraries' own habits aren't judged (no leak kinds but definite)
+valgrind: $(NAME)
+	@sh tests/proof/runs.sh main ./$(NAME) valgrind -q --error-exitcode=99 --leak-check=full \
+	  --errors-for-leak-kinds=definite --show-leak-kinds=definite
+	@echo "valgrind: nothing read that wasn't written, nothing lost"
