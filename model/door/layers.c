@@ -249,7 +249,7 @@ static bool read_contents(struct reader *reader, const struct tree_node *of,
     if (!keys_map(reader, of, "ingredients with their parts by volume"))
         return false;
     for (const struct tree_node *one = of->child; one; one = one->next) {
-        struct laid amount;
+        struct laid amount = {0};
         if (!add_portion(reader, one, true, layer, &amount))
             continue;
         laid[layer->portions - 1] = amount;
@@ -289,7 +289,7 @@ void layers_read_found(struct reader *reader, const struct tree_node *node, void
     struct scenario *scenario = reader->scenario;
     struct plan_found *found = &scenario->found;
     struct plan_layer *layer = &scenario->layer[0];
-    struct laid laid[PLAN_PORTIONS];
+    struct laid laid[PLAN_PORTIONS] = {0};
     int count = reader->fault.count;
     *found = (struct plan_found){.is = true, .squeeze = -1};
     if (scenario->layers

@@ -28,7 +28,7 @@ build/coverage/tests/base/test_unit: EXTRA = -ludunits2
 
 # ---- static analysis -------------------------------------------------------------------------------
 # TROUBLE_ANALYSED tells analysers, which see one file at a time, what trouble_set answers.
-ANALYSED = $(LANGUAGE) $(WARN) -DTROUBLE_ANALYSED
+ANALYSED = $(LANGUAGE) $(WARN) -Wno-unused-value -DTROUBLE_ANALYSED
 # a file is looked at anew when it or a header of it changed, as its object is
 build/analyse/%.gcc: model/%.c build/plain/%.o
 	@mkdir -p $(@D)
@@ -39,7 +39,7 @@ build/analyse/%.tidy: model/%.c build/plain/%.o .clang-tidy
 # invalidPointerCast: columns and parameters are reached by their offset, which their tables take from
 # the type itself; normalCheckLevel and the like only tell how long it looked.
 build/analyse/cppcheck: $(wildcard model/*/*.[ch] model/*/*.def) build/generated/plots.h
-	@mkdir -p $(@D)/cppcheck.d
+	@mkdir -p $(@D)
 	@cppcheck --quiet --enable=warning,performance,portability --std=c11 -Imodel -Ibuild -DLANES=1 \
 	  -D__GNUC__ -D__x86_64__ --suppress=invalidPointerCast --suppress=missingIncludeSystem \
 	  --template='{file}:{line}:{column}: {severity}: {message} [{id}]' \
