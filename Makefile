@@ -8,7 +8,6 @@
 #: make analyse       gcc -fanalyzer, clang-tidy and cppcheck over model/; fails on what isn't argued
 #: make coverage      lines and branches that the tests reach, by room and file (minutes)
 #: make threads       the thread sanitizer over what runs on several    make valgrind  memcheck
-#: make mutants       N=60 changes of an operator or number: which does no test notice? (half an hour)
 #: make bench         times seasons, races other solvers, writes docs/performance.md (10 minutes)
 #: make validate      runs every published experiment as an ensemble and scores it (minutes)
 #: make thumb         tries the rules of thumb and rewrites docs/rules-of-thumb.md (minutes; jq)

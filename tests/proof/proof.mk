@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # tests/proof/proof.mk - how good the tests are: what the Makefile includes for `make analyse`,
-# `make coverage`, `make threads`, `make valgrind` and `make mutants`. docs/tests.md tells of them.
+# `make coverage`, `make threads` and `make valgrind`. docs/tests.md tells of them.
 
 # ---- which lines and branches the tests reach ------------------------------------------------------
 # Hardly optimised, so that a branch of the text is one of the program; without the copies of
@@ -25,6 +25,25 @@ $(COVER_TESTS:%=build/coverage/tests/%): build/coverage/tests/%: tests/%.c build
 	@gcc --coverage $(LDFLAGS) $@.o build/coverage/$(NAME).a $(EXTRA) -lcmocka $(LIBS) -o $@
 $(filter %_cvode,$(COVER_TESTS:%=build/coverage/tests/%)): EXTRA = $(CVODE_LIBS)
 build/coverage/tests/base/test_unit: EXTRA = -ludunits2
+
+# what tells of commands to man and to shells is only asked when it is installed
+build/coverage/pages: $(PACKAGING)/pages.c build/coverage/$(NAME).a
+	@gcc $(filter-out -DSEASON_AVX2,$(OPTIONS)) $(CPPFLAGS) -O1 -g --coverage $^ $(LDFLAGS) $(LIBS) -o $@
+
+# Those scripts that run the program once or a few times for each case; faults, calendar and the stories
+# run too many seasons for a program that counts.
+COVER_SCRIPTS = $(addprefix tests/cli/,endings.sh options.sh limits.sh outputs.sh mix.sh next.sh sheet.sh \
+  shards.sh learn.sh why.sh lesson.sh search.sh report.sh ics.sh)
+.PHONY: coverage
+coverage: build/coverage/$(NAME) build/coverage/pages $(COVER_TESTS:%=build/coverage/tests/%)
+	@find build/coverage -name '*.gcda' -delete
+	@for t in $(COVER_TESTS); do build/coverage/tests/$$t >build/coverage/log 2>&1 || \
+	  { cat build/coverage/log; exit 1; }; done
+	@for p in manual bash zsh; do build/coverage/pages $$p >build/coverage/log || exit 1; done
+	@sh tests/proof/runs.sh all build/coverage/$(NAME)
+	@for s in $(COVER_SCRIPTS); do sh $$s build/coverage/$(NAME) >build/coverage/log 2>&1 || \
+	  { grep '^not ok' build/coverage/log; exit 1; }; done
+	@python3 tests/proof/coverage.py build/coverage
 
 # ---- static analysis -------------------------------------------------------------------------------
 # TROUBLE_ANALYSED tells analysers, which see one file at a time, what trouble_set answers.
@@ -58,6 +77,7 @@ build/threads/model/%.o: model/%.c
 build/threads/model/tell/picture.o: build/generated/plots.h
 build/threads/$(NAME): $(MODEL:%=build/threads/model/%.o)
 	@$(THREADED) $(LDFLAGS) $^ $(LIBS) -o $@
+TSAN = TSAN_OPTIONS=halt_on_error=1:suppressions=tests/proof/threads.txt
 THREAD_TESTS = many/test_crew many/test_posterior
 $(THREAD_TESTS:%=build/threads/tests/%): build/threads/tests/%: tests/%.c $(LINKED:%=build/threads/model/%.o)
 	@mkdir -p $(@D)
@@ -65,12 +85,13 @@ $(THREAD_TESTS:%=build/threads/tests/%): build/threads/tests/%: tests/%.c $(LINK
 
 .PHONY: threads valgrind
 threads: build/threads/$(NAME) $(THREAD_TESTS:%=build/threads/tests/%)
-	@TSAN_OPTIONS=halt_on_error=1 sh tests/proof/runs.sh threads build/threads/$(NAME)
-	@for t in $(THREAD_TESTS); do TSAN_OPTIONS=halt_on_error=1 build/threads/tests/$$t >build/threads/log 2>&1 || \
+	@$(TSAN) sh tests/proof/runs.sh threads build/threads/$(NAME)
+	@for t in $(THREAD_TESTS); do $(TSAN) build/threads/tests/$$t >build/threads/log 2>&1 || \
 	  { cat build/threads/log; exit 1; }; done
 	@echo "threads: no two touch the same without order"
 
-# -mno-avx2 isn't needed: memcheck knows AVX2; libraries' own habits aren't judged (no leak kinds but definite)
+# memcheck knows AVX2; of leaks only those are judged to which nothing points any more, since libraries
+# keep tables till the end
 valgrind: $(NAME)
 	@sh tests/proof/runs.sh main ./$(NAME) valgrind -q --error-exitcode=99 --leak-check=full \
 	  --errors-for-leak-kinds=definite --show-leak-kinds=definite
