@@ -12,7 +12,6 @@
 #include "base/draw.h"
 #include "many/band.h"
 #include <math.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -224,8 +223,9 @@ static bool run_rows(struct sense *sense, const struct crew *crew, const struct 
             other[u] = rest;
         for (int t = 0; t < telling_ones; t++)
             other[row[t]] = rest ? false : t == r;
-        snprintf(sense->name[r], sizeof sense->name[r], "%s",
-                 rest ? "all others" : unknowns->row[row[r]].name);
+        sense->name[r][0] = '\0';
+        strncat(sense->name[r], rest ? "all others" : unknowns->row[row[r]].name,
+                sizeof sense->name[r] - 1);
         good = run_set(&ai, crew, other, why);
         if (good)
             fill_row(sense, r, a, b, &ai, sense->members);
