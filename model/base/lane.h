@@ -129,12 +129,32 @@ static inline lane_mask lane_everybody(void)
     return lane_less(lane_of(0), lane_of(1));
 }
 
+static inline lane_mask lane_nobody(void)
+{
+    return lane_less(lane_of(1), lane_of(0));
+}
+
+/* That member too. */
+static inline void lane_join(lane_mask *m, int member)
+{
+    lane one = lane_of(0);
+    lane_put(&one, member, 1);
+    *m |= lane_less(lane_of(0), one);
+}
+
 static inline bool lane_any(lane_mask m)
 {
     int64_t any = 0;
     for (int i = 0; i < LANES; i++)
         any |= lane_mask_get(m, i);
     return any != 0;
+}
+
+/* Those members' numbers from one array into another. */
+static inline void lane_copy(lane_mask who, lane *to, const lane *from, int count)
+{
+    for (int n = 0; n < count; n++)
+        to[n] = lane_if(who, from[n], to[n]);
 }
 
 static inline lane lane_max(lane a, lane b) { return lane_if(lane_less(a, b), b, a); }

@@ -202,20 +202,22 @@ void dose_step(struct dose *dose, struct pile *pile, const lane *from_K, const l
     }
 }
 
-void dose_fold(struct dose *dose, struct pile *pile)
+void dose_fold(struct dose *dose, struct pile *pile, lane_mask who)
 {
+    const lane one = lane_of(1), none = lane_of(0);
     for (int k = 0; k < RULES_DOSES; k++)
         for (int c = 0; c < pile->stride; c++) {
-            lane *carry = &dose->carry[k][c];
-            if (c < pile->mesh->cells && lane_any(lane_less(lane_of(0), *carry))) {
+            lane *carry = &dose->carry[k][c], *held = &dose->held[k][c];
+            lane folded = lane_if(who, *carry, none);
+            if (c < pile->mesh->cells && lane_any(lane_less(none, folded))) {
                 struct stages s = stages_of(pile, k, c);
-                advance(&s, rules_doses[k].count, *carry);
+                advance(&s, rules_doses[k].count, folded);
             }
-            *carry = lane_of(0);
-            dose->held[k][c] = lane_of(1);
+            *carry = lane_if(who, none, *carry);
+            *held = lane_if(who, one, *held);
         }
     for (int c = 0; c < pile->stride; c++)
-        dose->hot_s[c] = lane_of(0);
+        dose->hot_s[c] = lane_if(who, none, dose->hot_s[c]);
 }
 
 lane dose_met(const struct pile *pile, int dose, int stage)

@@ -26,8 +26,9 @@ void dose_take(struct dose *dose, int stride, struct arena *arena);
  * length (a member that waits) does nothing. */
 void dose_step(struct dose *dose, struct pile *pile, const lane *from_K, const lane *to_K,
                const lane *wet_share, lane step_s);
-/* Before material is moved: carries become mass. Afterwards no cell remembers how far it was. */
-void dose_fold(struct dose *dose, struct pile *pile);
+/* Before material of some members is moved: carries become mass. Afterwards no cell remembers how far
+ * it was. */
+void dose_fold(struct dose *dose, struct pile *pile, lane_mask who);
 /* Mass at a stage or beyond, kg. */
 lane dose_met(const struct pile *pile, int dose, int stage);
 /* Stages of the time-temperature equation gained in a step. */

@@ -235,7 +235,7 @@ bool crew_run(struct crew_done *done, const struct crew *crew, struct trouble *w
         work->crew = crew;
         work->done = done;
         work->next = crew->first;
-        work->wide = season_wide(&crew->scenario->plan[crew->plan]);
+        work->wide = season_wide(crew->scenario, crew->plan);
         unknown_list(&work->unknowns, crew->scenario, crew->plan, crew->fixed);
         pthread_mutex_init(&work->lock, NULL);
         labour_together(work);

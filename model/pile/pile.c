@@ -20,6 +20,17 @@ void pile_take(struct pile *pile, int stride, int stuffs, struct arena *arena)
     pile->dose_kg = arena_take(arena, RULES_STAGES * cells, sizeof(lane));
 }
 
+void pile_copy(lane_mask who, struct pile *to, const struct pile *from)
+{
+    const int cells = to->stride;
+    lane_copy(who, to->y, from->y, pile_length(to));
+    for (int k = 0; k < STOCKS; k++)
+        lane_copy(who, to->stock[k], from->stock[k], cells);
+    lane_copy(who, to->pool_kg, from->pool_kg, to->stuffs * POOLS * cells);
+    lane_copy(who, to->laid_kg, from->laid_kg, to->stuffs * cells);
+    lane_copy(who, to->dose_kg, from->dose_kg, RULES_STAGES * cells);
+}
+
 int pile_amounts(const struct pile *pile)
 {
     return ADDINGS + STOCKS + pile->stuffs * (POOLS + 1) + RULES_STAGES;

@@ -64,6 +64,9 @@ static inline int pile_length(const struct pile *pile)
 
 void pile_take(struct pile *pile, int stride, int stuffs, struct arena *arena);
 
+/* Those members' amounts from one pile into another of the same room. */
+void pile_copy(lane_mask who, struct pile *to, const struct pile *from);
+
 /* All amounts of a cell as a list of places, so that mixing and moving can go through them alike:
  * states that add (not the clocks, which are zero whenever somebody works on the pile, nor the
  * oxygen reading), stocks, pools, laid masses, and those at stages of doses. */

@@ -97,16 +97,16 @@ static void find(struct keeper *h)
     keeper_book(h, &batch, lane_of(0), lane_of(0), false);
 }
 
-void erect_pile(struct keeper *h)
+void erect_pile(struct keeper *h, lane_mask who)
 {
     const struct scenario *scenario = h->lay.scenario;
     if (scenario->found.is)
         find(h);
     else
         pour_layers(h);
-    keeper_warm_soil(h);
+    keeper_warm_soil(h, who);
     for (int c = 0; c < h->pile->mesh->cells; c++)
         pile_state(h->pile, STATE_OXYGEN)[c] = lane_of(0.2);
     keeper_skin(h);
-    settle_pile(h->balance, lane_everybody(), lane_of(0), NULL);
+    settle_pile(h->balance, who, lane_of(0), NULL);
 }

@@ -4,5 +4,6 @@
 #define RUN_ERECT_H
 #include "run/keeper.h"
 
-void erect_pile(struct keeper *keeper);
+/* Those members' piles; other amounts are changed too, and put back by run/some. */
+void erect_pile(struct keeper *keeper, lane_mask who);
 #endif

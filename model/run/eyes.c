@@ -79,15 +79,16 @@ static bool warm_or_cold_enough(struct setting *s, int event, int day, int membe
     double seen_K = eyes_temp_K(s, e->rule_place, day, member);
     bool there = e->rule_hotter ? seen_K > e->rule_K : seen_K < e->rule_K;
     if (!there)
-        s->seen_before[event] = true;
-    return there && (!e->rule_passes || s->seen_before[event]);
+        s->seen_before[event][member] = true;
+    return there && (!e->rule_passes || s->seen_before[event][member]);
 }
 
 bool eyes_look(struct setting *s, int event, int day, int member)
 {
     const struct plan_event *e = &s->plan->event[event];
     bool wanted = warm_or_cold_enough(s, event, day, member);
-    if (s->last_done[event] >= 0 && day - s->last_done[event] < e->at_most_days)
+    const int last = s->last_done[event][member];
+    if (last >= 0 && day - last < e->at_most_days)
         return false;
     if (!wanted || too_cold(s, e, day, member))
         return false;

@@ -35,8 +35,8 @@ static void breathe(struct keeper *h, int c, lane air_kg)
     }
     *heat -= given;
     *water -= lost;
-    h->flux[FLUX_turn_heat] -= given;
-    h->flux[FLUX_turn_water] -= lost;
+    h->notes.flux[FLUX_turn_heat] -= given;
+    h->notes.flux[FLUX_turn_water] -= lost;
 }
 
 /* Forking gives back a share of the volume lost beyond what the mass lost explains. */
@@ -69,8 +69,8 @@ static void pour(struct keeper *h, int c, lane water_kg, lane over_K)
     lane heat = water_kg * read_water_enthalpy(over_K);
     pile_state(h->pile, STATE_WATER_KG)[c] += water_kg;
     pile_state(h->pile, STATE_HEAT_J)[c] += heat;
-    h->flux[FLUX_poured_water] += water_kg;
-    h->flux[FLUX_poured_heat] += heat;
+    h->notes.flux[FLUX_poured_water] += water_kg;
+    h->notes.flux[FLUX_poured_heat] += heat;
 }
 
 static lane held(const struct keeper *h, int c)
@@ -125,10 +125,10 @@ lane fork_pour(struct keeper *h, const struct plan_event *event)
         if (event->until_it_drips)
             continue;
         lane heat = left * read_water_enthalpy(over);
-        h->flux[FLUX_poured_water] += left;
-        h->flux[FLUX_poured_heat] += heat;
-        h->flux[FLUX_leachate_water] -= left;
-        h->flux[FLUX_leachate_heat] -= heat;
+        h->notes.flux[FLUX_poured_water] += left;
+        h->notes.flux[FLUX_poured_heat] += heat;
+        h->notes.flux[FLUX_leachate_water] -= left;
+        h->notes.flux[FLUX_leachate_heat] -= heat;
         sum += left;
     }
     return sum;

@@ -4,6 +4,7 @@
 #include "pile/read.h"
 #include "run/fork.h"
 #include "run/settle.h"
+#include "run/some.h"
 
 /* The work of a turn: a quarter of an hour to open the bay, fetch tools, probe, note and sweep up,
  * and all of it forked over at one pace, times what the way and the state of it ask. A dug hole is
@@ -25,26 +26,27 @@ static bool is_free(const struct scenario *scenario, int bay, int day)
     return b->full_until != 0 && scenario->start + day > b->full_until;
 }
 
-static bool find_bay(const struct keeper *h, const struct plan_event *event, int day, int *bay,
-                     struct trouble *why)
+/* Where the pile of a member goes. */
+static bool find_bay(const struct keeper *h, const struct plan_event *event, int member, int day,
+                     int *bay, struct trouble *why)
 {
     const struct scenario *scenario = h->lay.scenario;
-    *bay = h->bay;
+    const int home = *bay = h->bay[member];
     if (event->into == PLAN_SAME_BAY)
         return true;
     if (event->into >= 0) {
         *bay = event->into;
-        if (*bay == h->bay || is_free(scenario, *bay, day))
+        if (*bay == home || is_free(scenario, *bay, day))
             return true;
         return trouble_set(why, TROUBLE_NO, "%s is still full on the day of the turn",
                            scenario->bay[*bay].name);
     }
     for (int step = 1; step < scenario->bays; step++) {
-        *bay = (h->bay + step) % scenario->bays;
+        *bay = (home + step) % scenario->bays;
         if (is_free(scenario, *bay, day))
             return true;
     }
-    *bay = h->bay;
+    *bay = home;
     if (scenario->bays == 1)
         return true; /* nowhere else to go: back where it was */
     return trouble_set(why, TROUBLE_NO, "no bay is free to turn into on day %d", day + 1);
@@ -60,52 +62,90 @@ static enum move_way way_of(enum plan_way way)
     return MOVE_UPSIDE_DOWN;
 }
 
-static bool turn(struct keeper *h, const struct plan_event *event, int day, struct trouble *why)
+/* Who goes into another bay, and into which mesh all go: bays that part members have one (run/bays). */
+static bool find_bays(struct keeper *h, const struct plan_event *event, const struct moment *ten,
+                      lane_mask *moved, struct mesh **into, struct trouble *why)
 {
-    int bay;
-    if (!find_bay(h, event, day, &bay, why))
+    *moved = lane_nobody();
+    for (int i = 0; i < LANES; i++) {
+        int bay;
+        if (!moment_has(ten, i))
+            continue;
+        if (!find_bay(h, event, i, ten->day[i], &bay, why))
+            return false;
+        if (bay != h->bay[i])
+            lane_join(moved, i);
+        h->bay[i] = bay;
+        *into = h->mesh_of_bay[bay];
+    }
+    return true;
+}
+
+static bool turn(struct keeper *h, const struct plan_event *event, const struct moment *ten,
+                 struct trouble *why)
+{
+    lane_mask moved;
+    struct mesh *into = h->pile->mesh;
+    if (!find_bays(h, event, ten, &moved, &into, why))
         return false;
     struct move_batch kept;
     bool keep = event->keep_top_m > 0;
     if (keep)
         move_take_bottom(h->pile, &kept, event->keep_top_m);
     /* the soil stays where it is: a pile in another bin meets undisturbed ground */
-    h->spare->mesh = &h->mesh_of_bay[bay];
+    h->spare->mesh = into;
     for (int i = 0; i < MESH_SOILS; i++)
         pile_soil(h->spare)[i] = pile_soil(h->pile)[i];
     move_turn(h->spare, h->pile, way_of(event->way),
               event->way == PLAN_MIXED ? h->mixed_share : h->stray_share);
     move_swap(h->pile, h->spare);
-    if (bay != h->bay)
-        keeper_warm_soil(h);
-    h->bay = bay;
+    keeper_warm_soil(h, moved);
     if (keep) {
-        settle_pile(h->balance, lane_everybody(), lane_of(0), NULL);
+        settle_pile(h->balance, ten->who, lane_of(0), NULL);
         move_add(h->pile, h->spare, &kept, 0);
     }
-    h->covers = 0; /* whatever lay on top was taken off */
     return true;
+}
+
+static void lay_cover(struct keeper_covers *covers, int row, double thick_m)
+{
+    if (covers->count < KEEPER_COVERS) {
+        covers->of[covers->count].row = row;
+        covers->of[covers->count++].thick_m = thick_m;
+    }
+}
+
+static void lift_covers(struct keeper_covers *covers, int row)
+{
+    int left = 0;
+    for (int i = 0; i < covers->count; i++)
+        if (row >= 0 && covers->of[i].row != row)
+            covers->of[left++] = covers->of[i];
+    covers->count = left;
+}
+
+/* What lies on top of those piles after a deed; a turn takes off whatever lay there. */
+static void change_covers(struct keeper *h, const struct plan_event *event, const struct moment *ten)
+{
+    for (int i = 0; i < LANES; i++) {
+        if (!moment_has(ten, i))
+            continue;
+        if (event->deed == PLAN_TURN)
+            h->covers[i].count = 0;
+        else if (event->deed == PLAN_UNCOVER)
+            lift_covers(&h->covers[i], event->cover);
+        else if (event->deed == PLAN_COVER && event->cover >= 0)
+            lay_cover(&h->covers[i], event->cover, event->cover_m);
+    }
 }
 
 static void cover(struct keeper *h, const struct plan_event *event)
 {
-    if (event->cover < 0) {
-        struct move_batch batch;
-        keeper_batch(h, &event->add, &batch);
-        move_add(h->pile, h->spare, &batch, 0);
-    } else if (h->covers < KEEPER_COVERS) {
-        h->cover[h->covers].row = event->cover;
-        h->cover[h->covers++].thick_m = event->cover_m;
-    }
-}
-
-static void uncover(struct keeper *h, int row)
-{
-    int left = 0;
-    for (int i = 0; i < h->covers; i++)
-        if (row >= 0 && h->cover[i].row != row)
-            h->cover[left++] = h->cover[i];
-    h->covers = left;
+    struct move_batch batch;
+    if (event->cover >= 0)
+        return; /* lies on the pile and isn't of it */
+    keeper_batch(h, &event->add, &batch);
+    move_add(h->pile, h->spare, &batch, 0);
 }
 
 static void add(struct keeper *h, const struct plan_event *event, lane *added_kg)
@@ -151,8 +191,8 @@ static lane effort_kg(const struct keeper *h, const struct plan_event *event)
     return lane_of(0);
 }
 
-static bool perform(struct keeper *h, const struct plan_event *event, int day, struct cost *cost,
-                    struct trouble *why)
+static bool perform(struct keeper *h, const struct plan_event *event, const struct moment *ten,
+                    struct cost *cost, struct trouble *why)
 {
     lane effort = effort_kg(h, event);
     switch (event->deed) {
@@ -160,7 +200,7 @@ static bool perform(struct keeper *h, const struct plan_event *event, int day, s
         cost->lifted = keeper_wet_kg(h->pile) * (event->way == PLAN_OUT_AND_BACK ? 2.0 : 1.0);
         if (event->pick_sticks)
             cost->picked = fork_pick(h);
-        if (!turn(h, event, day, why))
+        if (!turn(h, event, ten, why))
             return false;
         fork_open(h);
         cost->water = fork_wet(h, event);
@@ -177,7 +217,7 @@ static bool perform(struct keeper *h, const struct plan_event *event, int day, s
         cost->water = lay_poured(&h->lay, &event->add.water_kg);
         break;
     case PLAN_COVER: cover(h, event); break;
-    case PLAN_UNCOVER: uncover(h, event->cover); break;
+    case PLAN_UNCOVER: break;
     case PLAN_PICK: cost->picked = fork_pick(h); break;
     }
     cost->person_s =
@@ -190,19 +230,24 @@ static bool perform(struct keeper *h, const struct plan_event *event, int day, s
     return true;
 }
 
-bool hands_do(struct keeper *h, const struct plan_event *event, int day,
+bool hands_do(struct keeper *h, const struct plan_event *event, const struct moment *ten,
               struct record_event done[LANES], struct trouble *why)
 {
     struct cost cost = {lane_of(0), lane_of(0), lane_of(0), lane_of(0), lane_of(0)};
-    int bay_before = h->bay;
-    if (!perform(h, event, day, &cost, why))
+    int bay_before[LANES];
+    for (int i = 0; i < LANES; i++)
+        bay_before[i] = h->bay[i];
+    some_begin(h, ten->who);
+    if (!perform(h, event, ten, &cost, why))
         return false;
+    some_end(h, ten->who);
+    change_covers(h, event, ten);
     keeper_skin(h);
-    settle_pile(h->balance, lane_everybody(), lane_of(0), NULL);
+    settle_pile(h->balance, ten->who, lane_of(0), NULL);
     for (int i = 0; i < LANES; i++)
         done[i] = (struct record_event){
-            .day = day + 1, .deed = event->deed, .way = event->way,
-            .into = event->deed == PLAN_TURN && h->bay != bay_before ? h->bay : -1,
+            .day = ten->day[i] + 1, .deed = event->deed, .way = event->way,
+            .into = event->deed == PLAN_TURN && h->bay[i] != bay_before[i] ? h->bay[i] : -1,
             .water_kg = lane_get(cost.water, i), .person_s = lane_get(cost.person_s, i),
             .lifted_kg = lane_get(cost.lifted, i), .picked_out_kg = lane_get(cost.picked, i),
             .added_kg = lane_get(cost.added, i)};

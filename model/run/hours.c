@@ -18,9 +18,18 @@ static lane mean_of(const struct watch *w)
     return warm / all;
 }
 
-void hours_before(struct hours *h, int day, const struct watch *w)
+/* Is any member in the day whose hours are kept? */
+static bool any_in(const struct hours *h, const int day[LANES])
 {
-    if (day != h->day)
+    for (int i = 0; i < LANES; i++)
+        if (day[i] == h->day)
+            return true;
+    return false;
+}
+
+void hours_before(struct hours *h, const int day[LANES], const struct watch *w)
+{
+    if (!any_in(h, day))
         return;
     for (int k = 0; k < WATCH_PROBES; k++)
         h->probe_K[k] = w->probe_now[k];
@@ -49,14 +58,16 @@ static void share(struct hours *h, int hour, int i, const struct watch *w, lane 
     add_to(&h->seen_s[hour], i, part_s);
 }
 
-void hours_step(struct hours *h, int day, const struct watch *w, lane from_s, lane took_s,
-                lane air_over_K, const lane flux[FLUXES])
+void hours_step(struct hours *h, const int day[LANES], const struct watch *w, lane from_s,
+                lane took_s, lane air_over_K, const lane flux[FLUXES])
 {
-    if (day != h->day)
+    if (!any_in(h, day))
         return;
     lane mean_K = mean_of(w);
     for (int i = 0; i < LANES; i++) {
-        double took = lane_get(took_s, i), from = lane_get(from_s, i) - day * DAY_S, a = 0;
+        if (day[i] != h->day)
+            continue;
+        double took = lane_get(took_s, i), from = lane_get(from_s, i) - h->day * DAY_S, a = 0;
         for (int hour = 0; hour < RECORD_HOURS && took > 0 && a < 1; hour++) {
             double b = hour == RECORD_HOURS - 1 ? 1 : ((hour + 1) * HOUR_S - from) / took;
             b = b > 1 ? 1 : b;
@@ -68,13 +79,12 @@ void hours_step(struct hours *h, int day, const struct watch *w, lane from_s, la
     }
 }
 
-void hours_deed(struct hours *h, int day, double time_s, const lane flux[FLUXES])
+void hours_deed(struct hours *h, const struct moment *at, double after_s, const lane flux[FLUXES])
 {
-    if (day != h->day)
-        return;
-    int hour = (int)((time_s - day * DAY_S) / HOUR_S);
-    for (int k = 0; k < FLUXES; k++)
-        h->flux[hour][k] += flux[k];
+    int hour = (int)(after_s / HOUR_S);
+    for (int i = 0; i < LANES; i++)
+        for (int k = 0; k < FLUXES && moment_has(at, i) && at->day[i] == h->day; k++)
+            add_to(&h->flux[hour][k], i, lane_get(flux[k], i));
 }
 
 static void keep_hour(const struct hours *h, int hour, int i, struct record_hour *row)
@@ -90,11 +100,10 @@ static void keep_hour(const struct hours *h, int hour, int i, struct record_hour
     row->air_K = lane_get(h->air_K_s[hour], i) / seen + GAS_ICE_POINT_K;
 }
 
-void hours_keep(const struct hours *h, int day, struct record record[LANES])
+void hours_keep(const struct hours *h, const struct moment *midnight, struct record record[LANES])
 {
-    if (day != h->day)
-        return;
     for (int i = 0; i < LANES; i++)
-        for (int hour = 0; hour < RECORD_HOURS; hour++)
+        for (int hour = 0;
+             hour < RECORD_HOURS && moment_has(midnight, i) && midnight->day[i] == h->day; hour++)
             keep_hour(h, hour, i, &record[i].hour[hour]);
 }

@@ -7,6 +7,7 @@
  */
 #ifndef RUN_HOURS_H
 #define RUN_HOURS_H
+#include "run/moment.h"
 #include "run/watch.h"
 
 struct hours {
@@ -17,13 +18,13 @@ struct hours {
     lane probe_K[WATCH_PROBES], mean_K; /* at the step's start, over the ice point */
 };
 
-/* Before a step of this day is taken. */
-void hours_before(struct hours *hours, int day, const struct watch *watch);
+/* Before a step is taken, in the days the members are in. */
+void hours_before(struct hours *hours, const int day[LANES], const struct watch *watch);
 /* After it, as watch_step, which comes first. */
-void hours_step(struct hours *hours, int day, const struct watch *watch, lane from_s, lane took_s,
+void hours_step(struct hours *hours, const int day[LANES], const struct watch *watch, lane from_s, lane took_s,
                 lane air_over_K, const lane flux[FLUXES]);
-/* What was moved by hand at a moment of this day. */
-void hours_deed(struct hours *hours, int day, double time_s, const lane flux[FLUXES]);
-/* At the day's end into each member's record, which has room for it. */
-void hours_keep(const struct hours *hours, int day, struct record record[LANES]);
+/* What was moved by hand at a moment, so long after the day began. */
+void hours_deed(struct hours *hours, const struct moment *at, double after_s, const lane flux[FLUXES]);
+/* At the day's end into those members' records, which have room for it. */
+void hours_keep(const struct hours *hours, const struct moment *midnight, struct record record[LANES]);
 #endif

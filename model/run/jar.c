@@ -187,7 +187,7 @@ static bool end_day(const struct jar *j, int day, struct record record[LANES], s
     struct setting *s = j->setting;
     struct balance *b = &s->balance;
     setting_settle(s, (day + 1) * SETTING_DAY_S);
-    struct midnight midnight = midnight_all(day);
+    struct moment midnight = moment_all(day);
     struct pile_weighed w = pile_weigh(&s->pile, b->decay.microbe_c_to_n, b->decay.humus_c_to_n);
     if (!ledger_check(&s->ledger, &w, &midnight, why))
         return false;
@@ -195,8 +195,9 @@ static bool end_day(const struct jar *j, int day, struct record record[LANES], s
     lane moist = 1.0 - b->medium.vapour_Pa[0] / b->outside.air_Pa;
     b->oxygen.share[0] = share_in_gas(&s->scenario->bay[s->scenario->home]) / moist;
     b->oxygen.factor[0] = j->air;
-    for (int i = 0; i < s->setup->pictures; i++)
-        if (s->setup->picture_day[i] == day + 1 && !watch_picture(&s->watch, day + 1, record, why))
+    for (int i = 0; i < s->setup->pictures * LANES; i++)
+        if (s->setup->picture_day[i / LANES] == day + 1 &&
+            !watch_picture(&s->watch, day + 1, i % LANES, &record[i % LANES], why))
             return false;
     watch_day(&s->watch, &midnight, record);
     survey_day(&s->survey, &midnight, record);

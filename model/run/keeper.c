@@ -48,30 +48,43 @@ static struct outside_skin skin_of(const struct keeper *h, const struct bound *b
     return s;
 }
 
-void keeper_skin(struct keeper *h)
+static struct outside_skin top_of(const struct keeper *h, const struct plan_bay *bay,
+                                  const struct keeper_covers *covers)
 {
-    const struct plan_bay *bay = &h->lay.scenario->bay[h->bay];
-    struct outside_skin *skin = h->balance->outside.skin;
     bool bare = bound_rows[bay->lid].open_share >= 1.0;
-    skin[MESH_WALL] = skin_of(h, &bound_rows[bay->wall]);
-    skin[MESH_BASE] = skin_of(h, &bound_rows[bay->floor]);
-    skin[MESH_BASE].open_share = open_share(h, &bound_rows[bay->floor]);
     struct outside_skin top = skin_of(h, &bound_rows[bay->lid]);
     if (bare)
         top.sun_share = h->top_absorbs;
     if (bay->shape == PLAN_HEAP || bay->shape == PLAN_WINDROW)
         top.rain_share *= h->heap_rain;
-    for (int i = 0; i < h->covers; i++) {
-        const struct bound *cover = &bound_rows[h->cover[i].row];
+    for (int i = 0; i < covers->count; i++) {
+        const struct bound *cover = &bound_rows[covers->of[i].row];
+        double thick_m = covers->of[i].thick_m;
         top.open_share *= open_share(h, cover);
         top.rain_share *= cover->rain_share;
-        top.vapour_m2s_per_kg += h->cover[i].thick_m / (VAPOUR_KG_PER_MS * cover->open_share * cover->open_share);
-        top.heat_m2K_per_W += h->resist * (cover->heat_m2K_per_W * h->cover[i].thick_m);
+        top.vapour_m2s_per_kg += thick_m / (VAPOUR_KG_PER_MS * cover->open_share * cover->open_share);
+        top.heat_m2K_per_W += h->resist * (cover->heat_m2K_per_W * thick_m);
         if (bare)
             top.sun_share = lane_of(cover->sun_share);
     }
     top.open_share = lane_max(top.open_share, lane_of(LEAK));
-    skin[MESH_TOP] = top;
+    return top;
+}
+
+enum { SKIN_LANES = 3 * (int)(sizeof(struct outside_skin) / sizeof(lane)) };
+
+void keeper_skin(struct keeper *h)
+{
+    for (int i = 0; i < LANES; i++) {
+        const struct plan_bay *bay = &h->lay.scenario->bay[h->bay[i]];
+        struct outside_skin skin[] = {[MESH_WALL] = skin_of(h, &bound_rows[bay->wall]),
+                                      [MESH_BASE] = skin_of(h, &bound_rows[bay->floor]),
+                                      [MESH_TOP] = top_of(h, bay, &h->covers[i])};
+        skin[MESH_BASE].open_share = open_share(h, &bound_rows[bay->floor]);
+        lane_mask one = lane_nobody();
+        lane_join(&one, i);
+        lane_copy(one, (lane *)h->balance->outside.skin, (const lane *)skin, SKIN_LANES);
+    }
 }
 
 /* Everything a batch brings, under the names of what is added (or, with sign -1, removed). */
@@ -92,7 +105,7 @@ void keeper_book(struct keeper *h, const struct move_batch *batch, lane poured_k
         for (int k = 0; k < POOLS; k++) {
             lane pool = batch->amount[move_of_pool(i, (enum pool)k)];
             carbon += pool;
-            h->pool_laid_kg[k] += sign * pool * pile_pool_dry(pile, i, (enum pool)k);
+            h->notes.pool_laid_kg[k] += sign * pool * pile_pool_dry(pile, i, (enum pool)k);
         }
         nitrogen += pile->stuff[i].protein_nitrogen * batch->amount[move_of_pool(i, POOL_PROTEIN)];
     }
@@ -100,19 +113,19 @@ void keeper_book(struct keeper *h, const struct move_batch *batch, lane poured_k
         lane class = batch->amount[move_of_stock((enum stock)(STOCK_SEED_EASY + k))] +
                      batch->amount[move_of_stock((enum stock)(STOCK_HARDY_EASY + k))];
         seeds += class;
-        h->seeds_laid[k] += sign * class;
+        h->notes.seeds_laid[k] += sign * class;
     }
     for (int k = 0; k < GERMS; k++)
-        h->germs_laid[k] += sign * batch->amount[move_of_stock((enum stock)(STOCK_GERM_GUT + k))];
-    h->flux[removed ? FLUX_removed_carbon : FLUX_added_carbon] += sign * carbon;
-    h->flux[removed ? FLUX_removed_nitrogen : FLUX_added_nitrogen] += sign * nitrogen;
-    h->flux[removed ? FLUX_removed_seeds : FLUX_added_seeds] += sign * seeds;
-    h->flux[removed ? FLUX_removed_water : FLUX_added_water] +=
+        h->notes.germs_laid[k] += sign * batch->amount[move_of_stock((enum stock)(STOCK_GERM_GUT + k))];
+    h->notes.flux[removed ? FLUX_removed_carbon : FLUX_added_carbon] += sign * carbon;
+    h->notes.flux[removed ? FLUX_removed_nitrogen : FLUX_added_nitrogen] += sign * nitrogen;
+    h->notes.flux[removed ? FLUX_removed_seeds : FLUX_added_seeds] += sign * seeds;
+    h->notes.flux[removed ? FLUX_removed_water : FLUX_added_water] +=
         sign * (batch->amount[move_of_state(STATE_WATER_KG)] - poured_kg);
-    h->flux[removed ? FLUX_removed_heat : FLUX_added_heat] +=
+    h->notes.flux[removed ? FLUX_removed_heat : FLUX_added_heat] +=
         sign * (batch->amount[move_of_state(STATE_HEAT_J)] - poured_J);
-    h->flux[FLUX_poured_water] += poured_kg;
-    h->flux[FLUX_poured_heat] += poured_J;
+    h->notes.flux[FLUX_poured_water] += poured_kg;
+    h->notes.flux[FLUX_poured_heat] += poured_J;
 }
 
 lane keeper_air_K(const struct keeper *h) { return h->balance->outside.over_K; }
@@ -151,12 +164,13 @@ void keeper_batch(struct keeper *h, const struct plan_layer *layer, struct move_
     keeper_book(h, batch, poured, heat, false);
 }
 
-void keeper_warm_soil(struct keeper *h)
+void keeper_warm_soil(struct keeper *h, lane_mask who)
 {
-    struct balance *b = h->balance;
+    const struct outside *out = &h->balance->outside;
+    lane *soil = pile_soil(h->pile);
     for (int i = 0; i < MESH_SOILS; i++)
-        pile_soil(h->pile)[i] = b->outside.ground_over_K[MESH_SOIL_LAYERS - 1 - i / MESH_RINGS] *
-                                b->outside.soil_J_per_m3K * h->pile->mesh->soil_volume_m3[i];
+        soil[i] = lane_if(who, out->ground_over_K[MESH_SOIL_LAYERS - 1 - i / MESH_RINGS] *
+                                   out->soil_J_per_m3K * h->pile->mesh->soil_volume_m3[i], soil[i]);
 }
 
 lane keeper_frozen_crust(const struct keeper *h)

@@ -8,17 +8,27 @@
 
 enum { KEEPER_COVERS = 8 };
 
+struct keeper_covers {
+    int count;
+    struct { int row; double thick_m; } of[KEEPER_COVERS];
+};
+
+struct keeper_notes {               /* nothing but lanes (run/some) */
+    lane flux[FLUXES];              /* of the deeds since it was last cleared */
+    lane pool_laid_kg[POOLS], seeds_laid[SEEDS], germs_laid[GERMS]; /* put in so far, less what was
+                                       taken out */
+};
+
 struct keeper {
     struct lay lay;
     struct balance *balance;
     struct pile *pile, *spare;
-    struct mesh *mesh_of_bay;       /* [PLAN_BAYS]; laid for the bays the plan uses */
-    int bay;                        /* where the pile is */
-    int covers;
-    struct { int row; double thick_m; } cover[KEEPER_COVERS];
-    lane flux[FLUXES];              /* of the deeds since it was last cleared */
-    lane pool_laid_kg[POOLS], seeds_laid[SEEDS], germs_laid[GERMS]; /* put in so far, less what was
-                                       taken out */
+    struct mesh **mesh_of_bay;      /* [PLAN_BAYS]; of the bays the plan uses; bays alike share one */
+    int bay[LANES];                 /* where the pile is */
+    struct keeper_covers covers[LANES];
+    struct keeper_notes notes;
+    struct pile *passed_by;         /* and */
+    struct keeper_notes noted;      /* as they were before a deed for some (run/some) */
     lane turn_air, turn_lift, mixed_share, stray_share, fork_kg_per_s, pour_s_per_kg;
     lane top_absorbs, heap_rain, gaps, resist, laid_warmer;
 };
@@ -36,8 +46,8 @@ lane keeper_air_K(const struct keeper *keeper);      /* over the ice point */
 /* Of a layer's ingredients when they are laid. */
 lane keeper_laid_K(const struct keeper *keeper, const struct plan_layer *layer);
 lane keeper_pour_K(const struct keeper *keeper, const struct plan_layer *layer);
-/* Undisturbed soil beneath: the pile stands where none stood. */
-void keeper_warm_soil(struct keeper *keeper);
+/* Undisturbed soil beneath: those piles stand where none stood. */
+void keeper_warm_soil(struct keeper *keeper, lane_mask who);
 /* Of the water in the uppermost layer, what is ice. */
 lane keeper_frozen_crust(const struct keeper *keeper);
 lane keeper_wet_kg(const struct pile *pile);

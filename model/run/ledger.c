@@ -32,7 +32,7 @@ static enum flux largest(const struct ledger *l, int balance, int member)
     return (enum flux)best;
 }
 
-bool ledger_check(struct ledger *l, const struct pile_weighed *w, const struct midnight *midnight,
+bool ledger_check(struct ledger *l, const struct pile_weighed *w, const struct moment *midnight,
                   struct trouble *why)
 {
     const lane stored[RECORD_BALANCES] = {w->carbon_kg, w->nitrogen_kg, w->water_kg, w->heat_J,

@@ -5,7 +5,7 @@
 #include "base/trouble.h"
 #include "pile/flux.h"
 #include "pile/pile.h"
-#include "run/midnight.h"
+#include "run/moment.h"
 #include "run/record.h"
 
 struct ledger {
@@ -18,6 +18,6 @@ struct ledger {
 void ledger_book(struct ledger *ledger, const lane flux[FLUXES]);
 /* Weighs the pile against the books. Fails, naming the balance and its largest fluxes, beyond 1e-9. */
 bool ledger_check(struct ledger *ledger, const struct pile_weighed *weighed,
-                  const struct midnight *midnight,
+                  const struct moment *midnight,
                   struct trouble *why);
 #endif

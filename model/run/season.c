@@ -3,96 +3,99 @@
  *
  * A day at a time: to ten o'clock if somebody may come, what they do, then to midnight, when the
  * pile settles, the books are checked and the day's row is written. A step ends at each of these.
- * Over days on which nobody comes members side by side go each at its own pace, through midnights of
- * their own: waiting for the slowest of four at every midnight took a third of all steps.
+ * Members side by side go each at its own pace, through ten o'clocks and midnights of their own:
+ * waiting for the slowest of four at every midnight took a third of all steps. Only where a plan
+ * takes the pile into a bay of another shape do all wait for each other at ten.
  */
 #include "run/season.h"
 #include "flow/gas.h"
+#include "run/bays.h"
 #include "run/calendar.h"
 #include "run/eyes.h"
 #include "run/jar.h"
 #include "run/seen.h"
 #include <stdlib.h>
 
-enum { MOST_ATTEMPTS_A_DAY = 20000, NO_DAY = -2 }; /* of no day are hours kept */
+enum { MOST_ATTEMPTS_A_DAY = 20000 };
 static const double NEAR_BOILING = 0.85; /* of the air's pressure is vapour: steps won't go there */
 
-static bool weigh(struct setting *s, const struct midnight *midnight, struct trouble *why)
+/* where each member stands in its season */
+struct course {
+    int day[LANES];             /* from 0 */
+    bool visit[LANES];          /* somebody is still to come this day */
+    bool together;              /* all come at once, into a bay of another shape */
+};
+
+static bool weigh(struct setting *s, const struct moment *midnight, struct trouble *why)
 {
     struct pile_weighed w = pile_weigh(&s->pile, s->balance.decay.microbe_c_to_n,
                                        s->balance.decay.humus_c_to_n);
     return ledger_check(&s->ledger, &w, midnight, why);
 }
 
-/* A member whose steps got too short, or else the one that is farthest behind. */
-static int straggler(const struct step *step)
+/* A member's step got too short, or it makes no headway. */
+static bool stuck(const struct setting *s, const struct course *course, int i, struct trouble *why)
 {
-    int last = 0;
-    for (int i = 0; i < LANES; i++) {
-        if (lane_mask_get(step->failed, i))
-            return i;
-        if (lane_get(step->time_s, i) < lane_get(step->time_s, last))
-            last = i;
-    }
-    return last;
-}
-
-static bool stuck(const struct setting *s, struct trouble *why)
-{
-    int i = straggler(&s->step), day = (int)(lane_get(s->step.time_s, i) / SETTING_DAY_S);
     if (lane_get(s->balance.vapour_share, i) >= NEAR_BOILING)
-        return trouble_set(why, TROUBLE_NO, "the pile would boil on day %d; pour cooler water", day + 1);
+        return trouble_set(why, TROUBLE_NO, "the pile would boil on day %d; pour cooler water",
+                           course->day[i] + 1);
     return trouble_set(why, TROUBLE_SOLVE, "the season can't advance on day %d: a step of %.3g s is "
-                       "still too long; this is a defect of the program", day + 1,
+                       "still too long; this is a defect of the program", course->day[i] + 1,
                        lane_get(s->step.size_s, i));
 }
 
-/* One attempt of every member that hasn't come to its moment yet. */
-static bool advance(struct setting *s, int day, lane until, struct record record[LANES],
+static bool headway(const struct setting *s, const struct course *course, struct trouble *why)
+{
+    const struct watch *w = &s->watch;
+    lane_mask lost = s->step.failed | lane_less(lane_of(MOST_ATTEMPTS_A_DAY), w->steps + w->refused);
+    for (int i = 0; i < LANES && lane_any(lost); i++)
+        if (lane_mask_get(lost, i))
+            return stuck(s, course, i, why);
+    return true;
+}
+
+static double stop_s(const struct course *course, int i)
+{
+    return course->day[i] * SETTING_DAY_S + (course->visit[i] ? SETTING_DEED_S : SETTING_DAY_S);
+}
+
+/* One attempt of every member that hasn't come to its next moment yet. */
+static bool advance(struct setting *s, const struct course *course, struct record record[LANES],
                     struct trouble *why)
 {
     if (s->setup->stop && *s->setup->stop)
         return trouble_set(why, TROUBLE_SOLVE, "interrupted");
-    lane from = s->step.time_s;
-    hours_before(&s->hours, day, &s->watch);
-    lane_mask good = step_try(&s->step, until);
-    if (lane_any(s->step.failed))
-        return stuck(s, why);
-    lane_mask waiting = lane_less(from, until);
+    lane from = s->step.time_s, until = from;
+    for (int i = 0; i < LANES; i++)
+        if (course->day[i] <= s->scenario->last_day)
+            lane_put(&until, i, stop_s(course, i));
+    hours_before(&s->hours, course->day, &s->watch);
+    lane_mask good = step_try(&s->step, until), waiting = lane_less(from, until);
     s->watch.refused += lane_if(waiting & ~good, lane_of(1), lane_of(0));
     lane took = s->step.time_s - from;
     lane air_over_K = around_air(&s->around, from, took);
     watch_step(&s->watch, from, took, good, air_over_K, s->step.flux);
-    hours_step(&s->hours, day, &s->watch, from, took, air_over_K, s->step.flux);
+    hours_step(&s->hours, course->day, &s->watch, from, took, air_over_K, s->step.flux);
     ledger_book(&s->ledger, s->step.flux);
     seen_step(&s->watch, s->scenario, from, took, record);
-    return true;
+    return headway(s, course, why);
 }
 
-/* Steps until every member has reached a moment. */
-static bool go(struct setting *s, int day, double until_s, struct record record[LANES],
-               struct trouble *why)
+/* Who comes to a pile decides on arrival what is to be done, before anything is touched: for each
+ * event, to whose. False when nobody comes round to any. */
+static bool decide(struct setting *s, const struct moment *ten, lane_mask due[PLAN_EVENTS])
 {
-    lane until = lane_of(until_s);
-    for (int attempt = 0; lane_any(lane_less(s->step.time_s, until)); attempt++)
-        if (attempt == MOST_ATTEMPTS_A_DAY ? !stuck(s, why)
-                                           : !advance(s, day, until, record, why))
-            return false;
-    return true;
-}
-
-/* Who comes decides on arrival what is to be done, before anything is touched. False when nobody
- * comes round. */
-static bool decide(struct setting *s, int day, bool due[PLAN_EVENTS])
-{
-    bool any = false;
+    lane_mask any = lane_nobody();
     for (int e = 0; e < s->plan->events; e++) {
         const struct plan_event *event = &s->plan->event[e];
-        due[e] = calendar_comes(s->scenario, event, day) &&
-                 (event->when != PLAN_RULE || eyes_look(s, e, day, 0));
+        due[e] = lane_nobody();
+        for (int i = 0; i < LANES; i++)
+            if (moment_has(ten, i) && calendar_comes(s->scenario, event, ten->day[i]) &&
+                (event->when != PLAN_RULE || eyes_look(s, e, ten->day[i], i)))
+                lane_join(&due[e], i);
         any |= due[e];
     }
-    return any;
+    return lane_any(any);
 }
 
 static void keep_event(struct record *record, int day, const struct record_event *event)
@@ -112,30 +115,42 @@ static bool moves_material(const struct plan_event *event)
            (event->deed == PLAN_COVER && event->cover < 0);
 }
 
-static bool do_events(struct setting *s, int day, struct record record[LANES], struct trouble *why)
+static bool do_event(struct setting *s, int e, const struct moment *ten, struct record record[LANES],
+                     struct trouble *why)
 {
-    bool due[PLAN_EVENTS];
-    if (!decide(s, day, due))
-        return true;
-    for (int e = 0; e < s->plan->events; e++) {
-        struct record_event done[LANES];
-        if (!due[e])
+    struct record_event done[LANES];
+    lane middle_K = s->watch.probe_now[0] + GAS_ICE_POINT_K;
+    if (moves_material(&s->plan->event[e]))
+        dose_fold(&s->watch.dose, &s->pile, ten->who);
+    if (!hands_do(&s->keeper, &s->plan->event[e], ten, done, why))
+        return false;
+    for (int i = 0; i < LANES; i++) {
+        if (!moment_has(ten, i))
             continue;
-        lane middle_K = s->watch.probe_now[0] + GAS_ICE_POINT_K;
-        if (moves_material(&s->plan->event[e]))
-            dose_fold(&s->watch.dose, &s->pile);
-        if (!hands_do(&s->keeper, &s->plan->event[e], day, done, why))
-            return false;
-        s->last_done[e] = day;
-        s->seen_before[e] = false;
-        for (int i = 0; i < LANES; i++) {
-            done[i].middle_K = lane_get(middle_K, i);
-            keep_event(&record[i], day, &done[i]);
-        }
-        setting_worked(s, day);
+        s->last_done[e][i] = ten->day[i];
+        s->seen_before[e][i] = false;
+        done[i].middle_K = lane_get(middle_K, i);
+        keep_event(&record[i], ten->day[i], &done[i]);
     }
-    struct midnight now = midnight_all(day);
-    return weigh(s, &now, why);
+    setting_worked(s, ten);
+    return true;
+}
+
+/* Ten o'clock of some members, where somebody may come. */
+static bool visit(struct setting *s, const struct moment *ten, struct record record[LANES],
+                  struct trouble *why)
+{
+    lane_mask due[PLAN_EVENTS];
+    around_fill(&s->around, s->step.time_s, &s->balance.outside);
+    if (!decide(s, ten, due))
+        return true;
+    struct moment some = *ten;
+    for (int e = 0; e < s->plan->events; e++) {
+        some.who = due[e];
+        if (lane_any(due[e]) && !do_event(s, e, &some, record, why))
+            return false;
+    }
+    return weigh(s, ten, why);
 }
 
 /* Does somebody come this day? */
@@ -155,8 +170,8 @@ static bool picture_wanted(const struct setup *setup, int day)
     return false;
 }
 
-/* What is done when some members come to a day's end. */
-static bool end_day(struct setting *s, const struct midnight *midnight, struct record record[LANES],
+/* Some members come to a day's end. */
+static bool end_day(struct setting *s, const struct moment *midnight, struct record record[LANES],
                     struct trouble *why)
 {
     setting_settle_some(s, midnight);
@@ -167,102 +182,80 @@ static bool end_day(struct setting *s, const struct midnight *midnight, struct r
         return false;
     watch_day(&s->watch, midnight, record);
     survey_day(&s->survey, midnight, record);
-    for (int i = 0; i < LANES; i++)
-        if (midnight_has(midnight, i))
-            record[i].days = midnight->day[i] + 1;
+    hours_keep(&s->hours, midnight, record);
+    for (int i = 0; i < LANES; i++) {
+        int day = midnight->day[i];
+        if (!moment_has(midnight, i))
+            continue;
+        record[i].days = day + 1;
+        if (picture_wanted(s->setup, day) &&
+            !watch_picture(&s->watch, day + 1, i, &record[i], why))
+            return false;
+    }
     return true;
 }
 
-static void begin_day(struct setting *s, int day, int member, struct record *record)
+static void begin_day(struct setting *s, struct course *course, int member, int day,
+                      struct record record[LANES])
 {
+    course->day[member] = day;
+    course->visit[member] = look_day(s, day);
+    if (day > s->scenario->last_day)
+        return;
     around_day_of(&s->around, member, day);
-    record->day[day].first_event = record->events;
+    record[member].day[day].first_event = record[member].events;
 }
 
-/* A day on which somebody may come, or of which more is kept: all together. */
-static bool run_day(struct setting *s, int day, struct record record[LANES], struct trouble *why)
+/* Which members stand at ten with somebody to come, or at midnight. */
+static bool stand(const struct setting *s, const struct course *course, bool ten, struct moment *at)
 {
-    struct midnight midnight = midnight_all(day);
-    for (int i = 0; i < LANES; i++)
-        begin_day(s, day, i, &record[i]);
-    if (!s->standing)
-        setting_build(s);
-    if (look_day(s, day)) {
-        if (!go(s, day, day * SETTING_DAY_S + SETTING_DEED_S, record, why))
-            return false;
-        around_fill(&s->around, lane_of(day * SETTING_DAY_S + SETTING_DEED_S), &s->balance.outside);
-        if (!do_events(s, day, record, why))
-            return false;
+    at->who = lane_nobody();
+    for (int i = 0; i < LANES; i++) {
+        at->day[i] = course->day[i];
+        if (course->day[i] <= s->scenario->last_day && course->visit[i] == ten &&
+            !(lane_get(s->step.time_s, i) < stop_s(course, i)))
+            lane_join(&at->who, i);
     }
-    if (!go(s, day, (day + 1) * SETTING_DAY_S, record, why) || !end_day(s, &midnight, record, why))
-        return false;
-    hours_keep(&s->hours, day, record);
-    return !picture_wanted(s->setup, day) || watch_picture(&s->watch, day + 1, record, why);
+    return ten && course->together ? !lane_any(~at->who) : lane_any(at->who);
 }
 
-/* Which members stand at the end of the day they are on. */
-static bool at_midnight(const struct setting *s, struct midnight *midnight, int end)
-{
-    lane waits = lane_of(0);
-    for (int i = 0; i < LANES; i++)
-        if (midnight->day[i] < end &&
-            !(lane_get(s->step.time_s, i) < (midnight->day[i] + 1) * SETTING_DAY_S))
-            lane_put(&waits, i, 1);
-    midnight->who = lane_less(lane_of(0), waits);
-    return lane_any(midnight->who);
-}
-
-static bool under_way(const struct midnight *midnight, int end)
+static bool under_way(const struct setting *s, const struct course *course)
 {
     bool any = false;
     for (int i = 0; i < LANES; i++)
-        any |= midnight->day[i] < end;
+        any |= course->day[i] <= s->scenario->last_day;
     return any;
 }
 
-/* Days on which nobody comes, up to `end`: each member at its own pace. */
-static bool run_quiet(struct setting *s, int first, int end, struct record record[LANES],
-                      struct trouble *why)
+/* The next thing that happens to anybody. */
+static bool go_on(struct setting *s, struct course *course, struct record record[LANES],
+                  struct trouble *why)
 {
-    struct midnight midnight = midnight_all(first);
-    long attempts = 0, most = (long)(end - first) * LANES * MOST_ATTEMPTS_A_DAY;
-    for (int i = 0; i < LANES; i++)
-        begin_day(s, first, i, &record[i]);
-    while (under_way(&midnight, end)) {
-        lane until = lane_of(0);
-        if (at_midnight(s, &midnight, end)) {
-            if (!end_day(s, &midnight, record, why))
-                return false;
-            for (int i = 0; i < LANES; i++)
-                if (midnight_has(&midnight, i) && ++midnight.day[i] < end)
-                    begin_day(s, midnight.day[i], i, &record[i]);
-            continue;
-        }
+    struct moment at;
+    if (stand(s, course, true, &at)) {
         for (int i = 0; i < LANES; i++)
-            lane_put(&until, i, (midnight.day[i] < end ? midnight.day[i] + 1 : end) * SETTING_DAY_S);
-        if (attempts++ == most ? !stuck(s, why) : !advance(s, NO_DAY, until, record, why))
-            return false;
+            course->visit[i] &= !moment_has(&at, i);
+        return visit(s, &at, record, why);
     }
+    if (!stand(s, course, false, &at))
+        return advance(s, course, record, why);
+    if (!end_day(s, &at, record, why))
+        return false;
+    for (int i = 0; i < LANES; i++)
+        if (moment_has(&at, i))
+            begin_day(s, course, i, at.day[i] + 1, record);
     return true;
-}
-
-/* Must all members begin and end this day together? */
-static bool shared_day(const struct setting *s, int day)
-{
-    return day == 0 || look_day(s, day) || picture_wanted(s->setup, day) ||
-           day == s->setup->hours_day - 1;
 }
 
 static bool run_days(struct setting *s, struct record record[LANES], struct trouble *why)
 {
-    int days = s->scenario->last_day + 1;
-    for (int day = 0, end; day < days; day = end) {
-        bool shared = shared_day(s, day);
-        for (end = day + 1; !shared && end < days && !shared_day(s, end);)
-            end++;
-        if (!(shared ? run_day(s, day, record, why) : run_quiet(s, day, end, record, why)))
+    struct course course = {.together = !bays_alike(s->scenario, s->plan)};
+    for (int i = 0; i < LANES; i++)
+        begin_day(s, &course, i, 0, record);
+    setting_build(s);
+    while (under_way(s, &course))
+        if (!go_on(s, &course, record, why))
             return false;
-    }
     return true;
 }
 
@@ -276,14 +269,14 @@ static void finish(struct setting *s, struct record record[LANES])
         for (int k = 0; k < FLUXES; k++)
             r->flux_total[k] = lane_get(s->ledger.total[k], i);
         for (int k = 0; k < POOLS; k++)
-            r->pool_laid_kg[k] = lane_get(s->keeper.pool_laid_kg[k], i);
+            r->pool_laid_kg[k] = lane_get(s->keeper.notes.pool_laid_kg[k], i);
         for (int k = 0; k < SEEDS; k++)
-            r->seeds_laid[k] = lane_get(s->keeper.seeds_laid[k], i);
+            r->seeds_laid[k] = lane_get(s->keeper.notes.seeds_laid[k], i);
         for (int k = 0; k < SEEDS; k++)
             r->seeds_alive[k] = lane_get(pile_total(&s->pile, s->pile.stock[STOCK_SEED_EASY + k]) +
                                          pile_total(&s->pile, s->pile.stock[STOCK_HARDY_EASY + k]), i);
         for (int k = 0; k < GERMS; k++) {
-            r->germs_laid[k] = lane_get(s->keeper.germs_laid[k], i);
+            r->germs_laid[k] = lane_get(s->keeper.notes.germs_laid[k], i);
             r->germs_alive[k] = lane_get(pile_total(&s->pile, s->pile.stock[STOCK_GERM_GUT + k]), i);
         }
         double exact = lane_get(s->step.closed.respired_exact, i);
@@ -309,15 +302,6 @@ static size_t most_events(const struct scenario *scenario, const struct plan *pl
     for (int e = 0; e < plan->events; e++)
         most += (size_t)calendar_times(scenario, &plan->event[e]);
     return most;
-}
-
-/* Members side by side do the same things on the same days; a rule could part them. */
-static bool dated_only(const struct plan *plan)
-{
-    for (int e = 0; e < plan->events; e++)
-        if (plan->event[e].when == PLAN_RULE)
-            return false;
-    return true;
 }
 
 static bool make_records(const struct setting *s, struct record record[LANES], struct trouble *why)
@@ -349,8 +333,8 @@ bool LANE_NAME(season_run)(struct record record[LANES], const struct setup *setu
     struct setting *s = aligned_alloc(64, size);
     if (!s)
         return trouble_set(why, TROUBLE_MEMORY, "no memory for a season");
-    bool done = (LANES == 1 || dated_only(&setup->scenario->plan[setup->plan]) ||
-                 trouble_set(why, TROUBLE_NO, "a plan with rules is run one member at a time"));
+    bool done = (LANES == 1 || season_goes_wide(setup->scenario, setup->plan) ||
+                 trouble_set(why, TROUBLE_NO, "such a plan is run one member at a time"));
     *s = (struct setting){0};
     done = done && setting_make(s, setup, why) && make_records(s, record, why);
     if (done && jar_is_held(setup->scenario))

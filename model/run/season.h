@@ -3,9 +3,9 @@
 #ifndef RUN_SEASON_H
 #define RUN_SEASON_H
 #include "base/trouble.h"
+#include "run/bays.h"
 #include "run/record.h"
 #include "run/setup.h"
-
 
 /* Runs the season and fills the record (record_free it in any case).
  * Fails with TROUBLE_LEDGER if a balance does not close to 1e-9, TROUBLE_SOLVE if a step can't be
@@ -17,16 +17,24 @@ bool season_run_x4(struct record record[4], const struct setup *setup, struct tr
 /* The same as x1, compiled for processors with AVX2: every digit is the same, tested. */
 bool season_run_x1_avx2(struct record record[1], const struct setup *setup, struct trouble *why);
 
-/* Can members under this plan go side by side here? They do the same things on the same days unless
- * a rule parts them. */
-static inline bool season_wide(const struct plan *plan)
+/* Could members under this plan go side by side? Each at its own pace and each by its own looks at its
+ * pile; but where bays differ in shape so do the meshes, and a rule could part who stands in which. */
+static inline bool season_goes_wide(const struct scenario *scenario, int plan)
 {
-    for (int e = 0; e < plan->events; e++)
-        if (plan->event[e].when == PLAN_RULE)
-            return false;
+    const struct plan *p = &scenario->plan[plan];
+    bool ruled = false;
+    for (int e = 0; e < p->events; e++)
+        ruled |= p->event[e].when == PLAN_RULE;
+    return !ruled || bays_alike(scenario, p);
+}
+
+/* Can they here? */
+static inline bool season_wide(const struct scenario *scenario, int plan)
+{
 #ifdef SEASON_AVX2
-    return __builtin_cpu_supports("avx2");
+    return season_goes_wide(scenario, plan) && __builtin_cpu_supports("avx2");
 #else
+    (void)scenario, (void)plan;
     return false;
 #endif
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* run/setting.c - see run/setting.h. */
 #include "run/setting.h"
+#include "run/bays.h"
 #include "run/calendar.h"
 #include "run/erect.h"
 #include "run/settle.h"
@@ -71,29 +72,18 @@ static struct mesh_design design_of(const struct setting *s, const struct plan_b
     return d;
 }
 
-static bool bay_used(const struct setting *s, int bay)
-{
-    if (bay == s->scenario->home)
-        return true;
-    for (int e = 0; e < s->plan->events; e++) {
-        int into = s->plan->event[e].into;
-        if (s->plan->event[e].deed == PLAN_TURN && (into == bay || into == PLAN_NEXT_BAY))
-            return true;
-    }
-    return false;
-}
-
 /* Takes all memory the season needs; run once to count and once to take. */
 static bool take_all(struct setting *s, struct arena *arena)
 {
     int stride;
     struct mesh most = {0};
     for (int bay = 0; bay < s->scenario->bays; bay++) {
-        if (!bay_used(s, bay))
+        if (!bays_used(s->scenario, s->plan, bay))
             continue;
+        int like = bays_like(s->scenario, s->plan, bay);
+        struct mesh *mesh = s->mesh_of_bay[bay] = &s->mesh[like];
         struct mesh_design design = design_of(s, &s->scenario->bay[bay]);
-        struct mesh *mesh = &s->mesh_of_bay[bay];
-        if (!mesh_lay(mesh, &design, arena))
+        if (like == bay && !mesh_lay(mesh, &design, arena))
             return false;
         most.rows = mesh->rows > most.rows ? mesh->rows : most.rows;
         most.cols = mesh->cols > most.cols ? mesh->cols : most.cols;
@@ -103,12 +93,14 @@ static bool take_all(struct setting *s, struct arena *arena)
     stride = most.rows * most.cols;
     pile_take(&s->pile, stride, s->keeper.lay.kinds, arena);
     pile_take(&s->spare, stride, s->keeper.lay.kinds, arena);
+    if (LANES > 1)
+        pile_take(&s->passed_by, stride, s->keeper.lay.kinds, arena);
     s->pile.mesh = &most; /* room for the largest of each */
     balance_take(&s->balance, &s->pile, arena);
     step_take(&s->step, &s->balance, &s->around, arena);
     watch_take(&s->watch, &s->balance, arena);
     s->dry_before = arena_take(arena, (size_t)stride, sizeof(lane));
-    s->pile.mesh = &s->mesh_of_bay[s->scenario->home];
+    s->pile.mesh = s->mesh_of_bay[s->scenario->home];
     return true;
 }
 
@@ -134,7 +126,7 @@ static void begin(struct setting *s)
     s->keeper.pile = &s->pile;
     s->keeper.spare = &s->spare;
     s->keeper.mesh_of_bay = s->mesh_of_bay;
-    s->keeper.bay = s->scenario->home;
+    s->keeper.passed_by = &s->passed_by;
     s->around.across_m = 2 * s->pile.mesh->reach_m;
     lay_stuffs(&s->keeper.lay, &s->pile);
     lay_stuffs(&s->keeper.lay, &s->spare);
@@ -144,30 +136,34 @@ static void begin(struct setting *s)
     s->step.error_before = lane_of(1);
 }
 
-void setting_worked(struct setting *s, int day)
+/* What is measured from now on: dry mass lost, days of creeping. */
+static void count_from(struct setting *s, lane_mask who, lane now_s)
 {
-    ledger_book(&s->ledger, s->keeper.flux);
-    hours_deed(&s->hours, day, day * SETTING_DAY_S + SETTING_DEED_S, s->keeper.flux);
+    lane_copy(who, s->dry_before, pile_state(&s->pile, STATE_DRY_KG), s->pile.mesh->cells);
+    s->settled_s = lane_if(who, now_s, s->settled_s);
+}
+
+void setting_worked(struct setting *s, const struct moment *ten)
+{
+    lane *flux = s->keeper.notes.flux, first_s = lane_of(SETTING_FIRST_STEP_S);
+    ledger_book(&s->ledger, flux);
+    hours_deed(&s->hours, ten, SETTING_DEED_S, flux);
     for (int k = 0; k < FLUXES; k++) {
-        s->watch.day_flux[k] += s->keeper.flux[k];
-        s->keeper.flux[k] = lane_of(0);
+        s->watch.day_flux[k] += flux[k];
+        flux[k] = lane_of(0);
     }
-    for (int c = 0; c < s->pile.mesh->cells; c++)
-        s->dry_before[c] = pile_state(&s->pile, STATE_DRY_KG)[c];
-    s->settled_s = lane_of(day * SETTING_DAY_S + SETTING_DEED_S);
+    count_from(s, ten->who, moment_s(ten, SETTING_DEED_S));
     s->around.across_m = 2 * s->pile.mesh->reach_m;
     balance_store(&s->balance);
     watch_look(&s->watch);
-    s->step.size_s = lane_min(s->step.size_s, lane_of(SETTING_FIRST_STEP_S));
+    s->step.size_s = lane_if(ten->who, lane_min(s->step.size_s, first_s), s->step.size_s);
 }
 
 static void settle(struct setting *s, lane_mask who, lane now_s)
 {
     lane days = (now_s - s->settled_s) / SETTING_DAY_S;
     settle_pile(&s->balance, who, days, s->dry_before);
-    for (int c = 0; c < s->pile.mesh->cells; c++)
-        s->dry_before[c] = lane_if(who, pile_state(&s->pile, STATE_DRY_KG)[c], s->dry_before[c]);
-    s->settled_s = lane_if(who, now_s, s->settled_s);
+    count_from(s, who, now_s);
     watch_look(&s->watch);
 }
 
@@ -176,19 +172,17 @@ void setting_settle(struct setting *s, double now_s)
     settle(s, lane_everybody(), lane_of(now_s));
 }
 
-void setting_settle_some(struct setting *s, const struct midnight *midnight)
+void setting_settle_some(struct setting *s, const struct moment *midnight)
 {
-    lane now_s = lane_of(0);
-    for (int i = 0; i < LANES; i++)
-        lane_put(&now_s, i, (midnight->day[i] + 1) * SETTING_DAY_S);
-    settle(s, midnight->who, now_s);
+    settle(s, midnight->who, moment_s(midnight, SETTING_DAY_S));
 }
 
 void setting_build(struct setting *s)
 {
     around_fill(&s->around, lane_of(SETTING_DEED_S), &s->balance.outside);
-    erect_pile(&s->keeper);
-    setting_worked(s, 0);
+    struct moment ten = moment_all(0);
+    erect_pile(&s->keeper, ten.who);
+    setting_worked(s, &ten);
     s->standing = true;
 }
 
@@ -213,6 +207,14 @@ static bool can_stand(const struct setting *s, struct trouble *why)
     return true;
 }
 
+/* The notebook of a member of whom nothing has been written down. */
+static void fresh(struct setting *s, int member)
+{
+    s->keeper.bay[member] = s->scenario->home;
+    for (int e = 0; e < PLAN_EVENTS; e++)
+        s->last_done[e][member] = -1;
+}
+
 bool setting_make(struct setting *s, const struct setup *setup, struct trouble *why)
 {
     struct arena arena = {0};
@@ -221,8 +223,8 @@ bool setting_make(struct setting *s, const struct setup *setup, struct trouble *
                           .hours.day = setup->hours_day - 1};
     for (int i = 0; i < LANES; i++)
         s->param[i] = setup->possible[i].param;
-    for (int e = 0; e < PLAN_EVENTS; e++)
-        s->last_done[e] = -1;
+    for (int i = 0; i < LANES; i++)
+        fresh(s, i);
     if (!can_stand(s, why))
         return false;
     lay_kinds(&s->keeper.lay, s->scenario, s->plan, setup->possible);

@@ -7,7 +7,7 @@
 #ifndef RUN_SETTING_H
 #define RUN_SETTING_H
 #include "run/hands.h"
-#include "run/midnight.h"
+#include "run/moment.h"
 #include "run/hours.h"
 #include "run/setup.h"
 #include "run/step.h"
@@ -23,8 +23,8 @@ struct setting {
     const struct scenario *scenario;
     const struct plan *plan;
     struct param param[LANES];
-    struct mesh mesh_of_bay[PLAN_BAYS];
-    struct pile pile, spare;
+    struct mesh mesh[PLAN_BAYS], *mesh_of_bay[PLAN_BAYS]; /* bays alike have one mesh */
+    struct pile pile, spare, passed_by;
     struct balance balance;
     struct around around;
     struct step step;
@@ -35,8 +35,8 @@ struct setting {
     struct ledger ledger;
     lane *dry_before;           /* at the last settling */
     lane settled_s;
-    int last_done[PLAN_EVENTS]; /* day an event on a rule was last done */
-    bool seen_before[PLAN_EVENTS]; /* since then the keeper read what its rule waits to see pass */
+    int last_done[PLAN_EVENTS][LANES]; /* day an event on a rule was last done */
+    bool seen_before[PLAN_EVENTS][LANES]; /* since then the keeper read what its rule waits to see pass */
     bool standing;
     void *block;
 };
@@ -47,11 +47,11 @@ struct setting {
 bool setting_make(struct setting *setting, const struct setup *setup, struct trouble *why);
 /* Builds the pile at ten on day 0 and weighs it in. */
 void setting_build(struct setting *setting);
-/* Somebody has worked on the pile at ten on a day: books it, looks again, starts with small steps. */
-void setting_worked(struct setting *setting, int day);
+/* Somebody has worked on those piles at ten on a day: books it, looks again, starts with small steps. */
+void setting_worked(struct setting *setting, const struct moment *ten);
 /* Settles the pile at a moment, as at every midnight. */
 void setting_settle(struct setting *setting, double now_s);
 /* Those members alone, each at the end of its own day. */
-void setting_settle_some(struct setting *setting, const struct midnight *midnight);
+void setting_settle_some(struct setting *setting, const struct moment *midnight);
 void setting_free(struct setting *setting);
 #endif

@@ -145,7 +145,7 @@ static void put_limits(const struct limit_sums *sums, int member, struct record_
                                    : ratio(sums->of[p][NOW], sums->of[p][n], member);
 }
 
-void survey_day(const struct survey *v, const struct midnight *midnight,
+void survey_day(const struct survey *v, const struct moment *midnight,
                 struct record record[LANES])
 {
     const struct pile *pile = v->watch->balance->pile;
@@ -158,7 +158,7 @@ void survey_day(const struct survey *v, const struct midnight *midnight,
     lane rise_K = flask_rise(v->watch->balance, v->cools_s);
     lane sticks = sticks_kg(v) / pile_total(pile, pile_state(pile, STATE_DRY_KG));
     for (int i = 0; i < LANES; i++) {
-        if (!midnight_has(midnight, i))
+        if (!moment_has(midnight, i))
             continue;
         struct record_day *row = &record[i].day[midnight->day[i]];
         row->flask_rise_K = lane_get(rise_K, i);

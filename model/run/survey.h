@@ -31,6 +31,6 @@ struct survey {
 void survey_param(struct survey *survey, const struct watch *watch, const struct lay *lay,
                   const struct param param[LANES]);
 /* Into each member's row of a day (from 0), after watch_day. */
-void survey_day(const struct survey *survey, const struct midnight *midnight,
+void survey_day(const struct survey *survey, const struct moment *midnight,
                 struct record record[LANES]);
 #endif

@@ -317,7 +317,7 @@ static void fill_row(struct watch *w, int member, struct record_day *row)
 }
 
 /* Of all the dry mass that was laid, what has had the dose of each rule. */
-static void meet_rules(const struct watch *w, const struct midnight *midnight,
+static void meet_rules(const struct watch *w, const struct moment *midnight,
                        struct record record[LANES])
 {
     const struct pile *pile = w->balance->pile;
@@ -327,7 +327,7 @@ static void meet_rules(const struct watch *w, const struct midnight *midnight,
     for (int k = 0; k < RULES; k++) {
         lane met = dose_met(pile, rules_rows[k].dose, rules_rows[k].stage) / laid;
         for (int i = 0; i < LANES; i++)
-            if (midnight_has(midnight, i)) /* 1 but for rounding */
+            if (moment_has(midnight, i)) /* 1 but for rounding */
                 record[i].day[midnight->day[i]].met_share[k] = fmin(lane_get(met, i), 1);
     }
 }
@@ -346,14 +346,14 @@ static void begin_day(struct watch *w, lane_mask who)
         *sums[i] = lane_if(who, none, *sums[i]);
 }
 
-void watch_day(struct watch *w, const struct midnight *midnight, struct record record[LANES])
+void watch_day(struct watch *w, const struct moment *midnight, struct record record[LANES])
 {
     meet_rules(w, midnight, record);
     for (int c = 0; c < w->balance->pile->mesh->cells; c++)
         w->breath[c] = balance_breath(w->balance, c, TEST_OVER_K, TEST_WET_SHARE);
     w->core_m = place_core_m(place_depths(w->balance->pile->mesh, w->depth_m));
     for (int i = 0; i < LANES; i++)
-        if (midnight_has(midnight, i))
+        if (moment_has(midnight, i))
             fill_row(w, i, &record[i].day[midnight->day[i]]);
     begin_day(w, midnight->who);
 }
@@ -377,20 +377,19 @@ static struct record_cell cell_of(const struct watch *w, int c, int member)
         .free_air_share = (float)lane_get(b->medium.free_air[c], member)};
 }
 
-bool watch_picture(struct watch *w, int day, struct record record[LANES], struct trouble *why)
+bool watch_picture(struct watch *w, int day, int member, struct record *record,
+                   struct trouble *why)
 {
     int cells = w->balance->pile->mesh->cells;
-    for (int i = 0; i < LANES; i++) {
-        struct record_picture *picture = &record[i].picture[record[i].pictures];
-        picture->cell = malloc((size_t)cells * sizeof *picture->cell);
-        if (!picture->cell)
-            return trouble_set(why, TROUBLE_MEMORY, "no memory for a cross-section");
-        picture->day = day;
-        picture->cells = cells;
-        picture->mirror = true;
-        for (int c = 0; c < cells; c++)
-            picture->cell[c] = cell_of(w, c, i);
-        record[i].pictures++;
-    }
+    struct record_picture *picture = &record->picture[record->pictures];
+    picture->cell = malloc((size_t)cells * sizeof *picture->cell);
+    if (!picture->cell)
+        return trouble_set(why, TROUBLE_MEMORY, "no memory for a cross-section");
+    picture->day = day;
+    picture->cells = cells;
+    picture->mirror = true;
+    for (int c = 0; c < cells; c++)
+        picture->cell[c] = cell_of(w, c, member);
+    record->pictures++;
     return true;
 }

@@ -6,7 +6,7 @@
 #include "life/dose.h"
 #include "run/balance.h"
 #include "run/ledger.h"
-#include "run/midnight.h"
+#include "run/moment.h"
 #include "run/place.h"
 #include "run/record.h"
 
@@ -54,7 +54,8 @@ void watch_look(struct watch *watch);
 void watch_step(struct watch *watch, lane from_s, lane size_s, lane_mask good, lane air_over_K,
                 lane flux[FLUXES]);
 /* The day's row of each member's record, and a new day begins. */
-void watch_day(struct watch *watch, const struct midnight *midnight, struct record record[LANES]);
-/* A cross-section of each member's pile. */
-bool watch_picture(struct watch *watch, int day, struct record record[LANES], struct trouble *why);
+void watch_day(struct watch *watch, const struct moment *midnight, struct record record[LANES]);
+/* A cross-section of a member's pile at the end of a day (from 1). */
+bool watch_picture(struct watch *watch, int day, int member, struct record *record,
+                   struct trouble *why);
 #endif

@@ -83,9 +83,10 @@ static void do_deeds(double *y)
     around_fill(&s->around, lent.day * SETTING_DAY_S + SETTING_DEED_S, &s->balance.outside);
     for (int e = 0; e < s->plan->events; e++)
         if (bdf_season_due(&s->plan->event[e], lent.day)) {
-            if (!hands_do(&s->keeper, &s->plan->event[e], lent.day, done, &lent.bench->why))
+            struct moment ten = moment_all(lent.day);
+            if (!hands_do(&s->keeper, &s->plan->event[e], &ten, done, &lent.bench->why))
                 bench_stop(&lent.bench->why);
-            setting_worked(s, lent.day);
+            setting_worked(s, &ten);
         }
     begin(y);
 }

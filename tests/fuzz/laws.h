@@ -290,7 +290,7 @@ static inline bool laws_lanes(struct laws *l)
 {
     struct setup setup;
     laws_setup(l, &setup, &l->scenario, 0);
-    if (!season_wide(&l->scenario.plan[0]))
+    if (!season_wide(&l->scenario, 0))
         return true;
     if (!season_run_wide(l->wide, &setup, &l->why))
         return laws_break(l, "four at once: %.200s", l->why.text);

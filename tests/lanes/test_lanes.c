@@ -23,6 +23,8 @@ struct four {
     const struct curve *skies[MEMBERS];
     struct param param[MEMBERS];
     struct possible possible[MEMBERS];
+    uint64_t slips[MEMBERS];
+    double off_K[MEMBERS];
     struct record together[MEMBERS], alone[MEMBERS];
     struct trouble why;
 };
@@ -69,6 +71,8 @@ static void run_four(struct four *f)
     for (int i = 0; i < MEMBERS; i++) {
         f->skies[i] = &f->sky;
         possible_usual(&f->possible[i], &f->scenario, &f->param[i]);
+        f->possible[i].slips = f->slips[i];
+        f->possible[i].thermometer_K = f->off_K[i];
     }
     struct setup setup = {.scenario = &f->scenario, .sky = f->skies, .possible = f->possible};
     if (!season_run_x4(f->together, &setup, &f->why))
@@ -151,6 +155,9 @@ static void compare(const struct four *f)
             compare_day(&a->day[d], &b->day[d], i, d);
         for (int e = 0; e < a->events; e++) {
             SAME(a->event[e].day, b->event[e].day, i);
+            SAME(a->event[e].deed, b->event[e].deed, i);
+            SAME(a->event[e].into, b->event[e].into, i);
+            SAME(a->event[e].added_kg, b->event[e].added_kg, i);
             SAME(a->event[e].water_kg, b->event[e].water_kg, i);
             SAME(a->event[e].lifted_kg, b->event[e].lifted_kg, i);
             SAME(a->event[e].picked_out_kg, b->event[e].picked_out_kg, i);
@@ -213,6 +220,79 @@ static void every_deed_is_done_to_each_member_as_on_its_own(void **state)
     leave(f);
 }
 
+/* On how many days of the season was something done to one member's pile and not to another's? */
+static int days_apart(const struct four *f, int one, int other)
+{
+    int days = 0;
+    for (int d = 0; d < f->alone[0].days; d++)
+        days += f->alone[one].day[d].events != f->alone[other].day[d].events;
+    return days;
+}
+
+/* Rules part members: each looks at its own pile, so one is turned while another stands, one lies
+ * under straw while another is bare, and each may lie in a different bay, with other walls and lid.
+ * Readings of air and heat are slightly wrong, in each its own way. */
+static void members_whom_rules_part_are_each_as_on_their_own(void **state)
+{
+    (void)state;
+    if (!four_lanes_here())
+        skip();
+    struct four *f = read_four("midden: 1\nstart: 2025-09-20\n"
+        "place: {latitude: 50 N, elevation: 100 m, sun: half the day, wind: sheltered}\n"
+        "sky: mild and wet\nbins:\n  one: {size: 1.1 x 1.1 x 1.2 m, walls: pallets}\n"
+        "  two: {size: 1.1 x 1.1 x 1 m, walls: boards, lid: boards, now: empty}\n"
+        "  three: {size: 1.1 x 1.1 x 1.2 m, walls: wire, now: full until 2025-10-05}\n"
+        "need: by 2025-12-10\n"
+        "build:\n  - repeat: 6\n    layers:\n      - wheat straw: 55 L\n        horse manure: 45 L\n"
+        "        seeding weeds: 10 L\n        grass clippings: 30 L\n        water: 2 L\n"
+        "plans:\n  by rules:\n"
+        "    - {look: daily, when: middle below 45 C, at most: every 14 days, turn: outside in,\n"
+        "       into: next, keep for the top: 5 cm, water: until it drips}\n"
+        "    - {look: daily, when: squeeze drips, at most: every 9 days, water: 10 L}\n"
+        "    - {look: daily, when: middle below 48 C, at most: every 10 days, cover: straw 8 cm}\n"
+        "    - {look: daily, when: middle falls below 38 C, at most: every 10 days,\n"
+        "       add: {kitchen scraps: 10 L}, bury: 15 cm}\n"
+        "    - {day: 2025-10-14, loosen: all over}\n");
+    for (int i = 0; i < MEMBERS; i++) {
+        f->slips[i] = 17 + (uint64_t)i;
+        f->off_K[i] = 3 * i - 4;
+    }
+    run_four(f);
+    int bays = 0;
+    for (int i = 1; i < MEMBERS; i++)
+        assert_true(days_apart(f, 0, i) >= 4);
+    for (int e = 0; e < f->alone[0].events; e++)
+        bays |= f->alone[0].event[e].into >= 0 ? 1 << f->alone[0].event[e].into : 0;
+    assert_int_equal(bays, 7);
+    compare(f);
+    leave(f);
+}
+
+/* Bays of other shapes have other meshes: then a dated turn waits for all, and a rule is refused. */
+static void bays_of_other_shapes_are_entered_together(void **state)
+{
+    (void)state;
+    if (!four_lanes_here())
+        skip();
+    static const char start[] = "midden: 1\nstart: 2025-09-20\nplace: {latitude: 50 N, elevation: 100 m}\n"
+        "sky: mild and wet\nbins:\n  one: {size: 1.1 x 1.1 x 1.2 m, walls: pallets}\n"
+        "  two: {size: 1.4 x 1.1 x 1.2 m, walls: boards, now: empty}\nneed: by 2025-10-20\n"
+        "build:\n  - wheat straw: 330 L\n    horse manure: 270 L\n    grass clippings: 180 L\n    water: 12 L\n"
+        "plans:\n  turn:\n";
+    char text[1024];
+    snprintf(text, sizeof text, "%s    - {day: 2025-09-30, turn: mixed, into: two}\n"
+             "    - {day: 2025-10-09, turn: mixed, into: one}\n", start);
+    struct four *f = run(text, true);
+    assert_int_equal(f->alone[0].events, 2);
+    compare(f);
+    leave(f);
+    snprintf(text, sizeof text, "%s    - {look: daily, when: middle below 60 C, turn: mixed, into: next}\n",
+             start);
+    f = read_four(text);
+    assert_false(season_goes_wide(&f->scenario, 0));
+    leave(f);
+}
+
 static void a_pile_found_standing_is_the_same_together_and_alone(void **state)
 {
     (void)state;
@@ -266,6 +346,8 @@ int main(void)
         cmocka_unit_test(four_equal_members_are_equal),
         cmocka_unit_test(on_a_wide_mesh_each_is_as_on_its_own),
         cmocka_unit_test(every_deed_is_done_to_each_member_as_on_its_own),
+        cmocka_unit_test(members_whom_rules_part_are_each_as_on_their_own),
+        cmocka_unit_test(bays_of_other_shapes_are_entered_together),
         cmocka_unit_test(a_pile_found_standing_is_the_same_together_and_alone),
         cmocka_unit_test(four_held_jars_are_each_as_on_their_own),
     };

@@ -88,7 +88,7 @@ static void hold_core(struct heap *h, const bool *core, double over_C, double ho
 
 static void mix(struct heap *h)
 {
-    dose_fold(&h->dose, &h->pile);
+    dose_fold(&h->dose, &h->pile, lane_everybody());
     move_turn(&h->spare, &h->pile, MOVE_SAME_ORDER, lane_of(1));
     move_swap(&h->pile, &h->spare);
 }
@@ -416,7 +416,7 @@ static void no_stage_is_ever_negative_and_all_add_up(void **state)
         }
         dose_step(&h.dose, &h.pile, h.from_K, h.to_K, h.wet, lane_of(14400 * chance(&seed)));
         if (i % 37 == 0) {
-            dose_fold(&h.dose, &h.pile);
+            dose_fold(&h.dose, &h.pile, lane_everybody());
             move_turn(&h.spare, &h.pile, MOVE_UPSIDE_DOWN, lane_of(0.4));
             move_swap(&h.pile, &h.spare);
         }
@@ -445,7 +445,7 @@ static void fresh_material_begins_anew(void **state)
     struct move_batch batch = {{lane_of(0)}};
     batch.amount[move_of_stock(STOCK_LOOSE_M3)] = lane_of(0.5);
     batch.amount[move_of_laid(&h.pile, 0)] = lane_of(0.25);
-    dose_fold(&h.dose, &h.pile);
+    dose_fold(&h.dose, &h.pile, lane_everybody());
     move_add(&h.pile, &h.spare, &batch, 0);
     assert_near(last(&h, RULES_DOSE_RUN_55), 1, 1e-12); /* of 1.25 kg now */
     hold(&h, 60, 71);

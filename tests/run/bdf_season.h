@@ -65,9 +65,10 @@ static inline bool bdf_season_deeds(struct bdf *b, int day, struct bdf_season *s
         if (!any && !bdf_season_go(b, at, season))
             return trouble_set(why, TROUBLE_SOLVE, "CVODE can't go on");
         around_fill(&s->around, at, &s->balance.outside);
-        if (!hands_do(&s->keeper, &s->plan->event[e], day, done, why))
+        struct moment ten = moment_all(day);
+        if (!hands_do(&s->keeper, &s->plan->event[e], &ten, done, why))
             return false;
-        setting_worked(s, day);
+        setting_worked(s, &ten);
         any = true;
     }
     if (any)

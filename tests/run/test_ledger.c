@@ -86,7 +86,7 @@ static void right_books_pass_and_each_spoiled_one_is_named(void **state)
     struct ledger ledger;
     struct trouble why = {0};
     struct pile_weighed right = book_one_of_each(&ledger);
-    assert_true(ledger_check(&ledger, &right, &(struct midnight){lane_everybody(), {6}}, &why));
+    assert_true(ledger_check(&ledger, &right, &(struct moment){lane_everybody(), {6}}, &why));
     for (int b = 0; b < RECORD_BALANCES; b++) {
         assert_near(ledger.worst[b], 0, 1e-15);
         struct pile_weighed wrong = book_one_of_each(&ledger);
@@ -94,7 +94,7 @@ static void right_books_pass_and_each_spoiled_one_is_named(void **state)
                                          &wrong.heat_J, &wrong.seeds};
         *amount[b] += 1e-8 * ledger.through[b];
         why = (struct trouble){0};
-        assert_false(ledger_check(&ledger, &wrong, &(struct midnight){lane_everybody(), {6}}, &why));
+        assert_false(ledger_check(&ledger, &wrong, &(struct moment){lane_everybody(), {6}}, &why));
         assert_int_equal(why.kind, TROUBLE_LEDGER);
         assert_non_null(strstr(why.text, record_balance_name[b]));
         assert_non_null(strstr(why.text, largest[b]));
@@ -110,7 +110,7 @@ static void an_amount_that_is_no_number_is_caught(void **state)
     struct trouble why = {0};
     struct pile_weighed wrong = book_one_of_each(&ledger);
     wrong.heat_J = NAN;
-    assert_false(ledger_check(&ledger, &wrong, &(struct midnight){lane_everybody(), {0}}, &why));
+    assert_false(ledger_check(&ledger, &wrong, &(struct moment){lane_everybody(), {0}}, &why));
     assert_int_equal(why.kind, TROUBLE_LEDGER);
 }
 
@@ -123,7 +123,7 @@ static void a_flux_booked_twice_is_caught(void **state)
     lane again[FLUXES] = {0};
     again[FLUX_rain_water] = 20;
     ledger_book(&ledger, again);
-    assert_false(ledger_check(&ledger, &right, &(struct midnight){lane_everybody(), {0}}, &why));
+    assert_false(ledger_check(&ledger, &right, &(struct moment){lane_everybody(), {0}}, &why));
     assert_non_null(strstr(why.text, "water"));
 }
 
