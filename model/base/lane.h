@@ -51,6 +51,9 @@ typedef uint64_t lane_bare __attribute__((vector_size(8 * LANES))); /* bits with
 #define LANE_APART
 #endif
 
+/* of a struct that holds nothing but lanes */
+#define LANES_IN(all) ((int)(sizeof(all) / sizeof(lane)))
+
 /* a function that a loop over cells must take into itself, however many call it */
 #define LANE_INLINE static inline __attribute__((always_inline))
 
@@ -155,6 +158,12 @@ static inline void lane_copy(lane_mask who, lane *to, const lane *from, int coun
 {
     for (int n = 0; n < count; n++)
         to[n] = lane_if(who, from[n], to[n]);
+}
+
+static inline void lane_clear(lane_mask who, lane *to, int count)
+{
+    for (int n = 0; n < count; n++)
+        to[n] = lane_if(who, lane_of(0), to[n]);
 }
 
 static inline lane lane_max(lane a, lane b) { return lane_if(lane_less(a, b), b, a); }

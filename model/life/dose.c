@@ -27,6 +27,15 @@ void dose_take(struct dose *dose, int stride, struct arena *arena)
     dose->hot_s = arena_take(arena, (size_t)stride, sizeof(lane));
 }
 
+void dose_clear(struct dose *dose, lane_mask who, int stride)
+{
+    for (int k = 0; k < RULES_DOSES; k++) {
+        lane_clear(who, dose->carry[k], stride);
+        lane_clear(who, dose->held[k], stride);
+    }
+    lane_clear(who, dose->hot_s, stride);
+}
+
 /* Share of a step above a temperature; all of it, without rounding, where both ends are. */
 static inline lane share_above(lane from_K, lane to_K, double over_C)
 {

@@ -22,6 +22,8 @@ struct dose {
 };
 
 void dose_take(struct dose *dose, int stride, struct arena *arena);
+/* Those members' cells remember nothing. */
+void dose_clear(struct dose *dose, lane_mask who, int stride);
 /* Cells went from one temperature to another within a step, at this share of water; a step of no
  * length (a member that waits) does nothing. */
 void dose_step(struct dose *dose, struct pile *pile, const lane *from_K, const lane *to_K,

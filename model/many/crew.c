@@ -2,9 +2,9 @@
 /* many/crew.c - see many/crew.h.
  *
  * Each thread takes the next four members, draws them, makes their weather and runs them side by
- * side where the processor has wide registers and the plan has dates only; the same bits come from
- * one at a time (tests/lanes). Four of which one fails are run again one by one, so that a failure
- * has the member's name.
+ * side where the processor has wide registers and the plan allows it; whoever ends first gives its
+ * place to the next member. The same bits come from one at a time (tests/lanes). Four of which one
+ * fails are run again one by one, so that a failure has the member's name.
  */
 #include "many/crew.h"
 #include "many/spell.h"
@@ -27,18 +27,21 @@ struct work {
     struct trouble why;         /* what ends it all */
 };
 
-/* some members drawn: piles and skies for a setup */
-struct batch {
+/* members side by side: who they are, their piles and skies for a setup */
+struct squad {
+    struct work *work;
+    int count, member[SIDE_BY_SIDE];
     struct possible possible[SIDE_BY_SIDE];
-    struct curve made[SIDE_BY_SIDE];
+    struct curve made[SIDE_BY_SIDE];    /* where the weather is made up */
     const struct curve *sky[SIDE_BY_SIDE];
-    int skies;                  /* made ones, to be freed */
+    struct record record[SIDE_BY_SIDE];
+    struct trouble why;
 };
 
-static void batch_free(struct batch *batch)
+static void dismiss(struct squad *squad)
 {
-    for (int i = 0; i < batch->skies; i++)
-        curve_free(&batch->made[i]);
+    for (int i = 0; i < SIDE_BY_SIDE; i++)
+        curve_free(&squad->made[i]);
 }
 
 /* The row of a list with a name, first looked for where it stands in another; -1 = none. */
@@ -67,73 +70,60 @@ void crew_chances(const struct crew *crew, const struct unknowns *unknowns, int 
     }
 }
 
-static bool batch_draw(struct batch *batch, const struct crew *crew, const struct unknowns *unknowns,
-                       int member, int count, struct trouble *why)
+/* A member comes into a row of the squad, whose weather stays if there is no other for it. */
+static bool enlist(struct squad *squad, const struct crew *crew, const struct unknowns *unknowns,
+                   int row, int member, struct trouble *why)
 {
     double chance[UNKNOWN_MOST];
-    batch->skies = 0;
-    for (int i = 0; i < count; i++) {
-        crew_chances(crew, unknowns, member + i, chance);
-        unknown_choose(&batch->possible[i], unknowns, chance, crew->scenario, crew->param);
-        batch->sky[i] = crew->sky ? crew->sky : &batch->made[i];
-        if (crew->sky)
-            continue;
-        if (!spell_made(&batch->made[i], crew->scenario, unknown_weather(unknowns, chance),
-                        batch->possible[i].param.season_warmth_K, why))
-            return false;
-        batch->skies++;
-    }
+    struct possible *possible = &squad->possible[row];
+    struct curve made = {0};
+    crew_chances(crew, unknowns, member, chance);
+    unknown_choose(possible, unknowns, chance, crew->scenario, crew->param);
+    squad->sky[row] = crew->sky ? crew->sky : &squad->made[row];
+    if (!crew->sky && !spell_made(&made, crew->scenario, unknown_weather(unknowns, chance),
+                                  possible->param.season_warmth_K, why))
+        return false;
+    curve_free(&squad->made[row]);
+    squad->made[row] = made;
     return true;
 }
 
-static struct setup setup_of(const struct crew *crew, const struct batch *batch)
+static struct setup setup_of(const struct crew *crew, const struct squad *squad)
 {
     return (struct setup){.scenario = crew->scenario, .plan = crew->plan,
-                          .possible = batch->possible, .sky = batch->sky, .hours_day = crew->hours_day,
+                          .possible = squad->possible, .sky = squad->sky, .hours_day = crew->hours_day,
                           .stop = crew->stop};
 }
 
 static bool run_one(struct record *record, const struct crew *crew, const struct unknowns *unknowns,
-                    int member, struct batch *batch, struct trouble *why)
+                    int member, struct squad *squad, struct trouble *why)
 {
-    bool good = batch_draw(batch, crew, unknowns, member, 1, why);
-    struct setup setup = setup_of(crew, batch);
+    bool good = enlist(squad, crew, unknowns, 0, member, why);
+    struct setup setup = setup_of(crew, squad);
     good = good && season_run(record, &setup, why);
-    batch_free(batch);
+    dismiss(squad);
     return good;
 }
 
-static bool run_four(struct record record[SIDE_BY_SIDE], const struct work *work, int member,
-                     struct batch *batch, struct trouble *why)
-{
-    bool good = batch_draw(batch, work->crew, &work->unknowns, member, SIDE_BY_SIDE, why);
-    struct setup setup = setup_of(work->crew, batch);
-    good = good && season_run_wide(record, &setup, why);
-    batch_free(batch);
-    for (int i = 0; !good && i < SIDE_BY_SIDE; i++)
-        record_free(&record[i]);
-    return good;
-}
-
-/* Takes the next members; 0 when there are none left or somebody said stop. */
-static int take(struct work *work, int *member)
+/* Takes the next members, at most so many; 0 when there are none left or somebody said stop. */
+static int take(struct work *work, int most, int *member)
 {
     const struct crew *crew = work->crew;
     pthread_mutex_lock(&work->lock);
-    int left = crew->last - work->next + 1, count = left < SIDE_BY_SIDE ? left : SIDE_BY_SIDE;
+    int left = crew->last - work->next + 1, count = left < most ? left : most;
     if (work->stopped || (crew->stop && *crew->stop))
         count = 0;
-    *member = work->next;
-    work->next += count;
+    for (int i = 0; i < count; i++)
+        member[i] = work->next++;
     pthread_mutex_unlock(&work->lock);
     return count;
 }
 
-static void tell(struct work *work, int count)
+static void tell(struct work *work)
 {
     const struct crew *crew = work->crew;
     pthread_mutex_lock(&work->lock);
-    work->finished += count;
+    work->finished++;
     if (crew->told)
         crew->told(crew->listener, work->finished, crew->last - crew->first + 1);
     pthread_mutex_unlock(&work->lock);
@@ -156,33 +146,77 @@ static void note_failure(struct work *work, int member, struct trouble *why)
     record_free(&work->done->record[row]);
 }
 
-static void run_each(struct work *work, int member, int count, struct batch *batch,
-                     struct trouble *why)
+static void run_each(struct squad *squad)
 {
-    struct record *record = &work->done->record[member - work->crew->first];
-    for (int i = 0; i < count; i++) {
-        *why = (struct trouble){0};
-        if (!run_one(&record[i], work->crew, &work->unknowns, member + i, batch, why))
-            note_failure(work, member + i, why);
+    struct work *work = squad->work;
+    for (int i = 0; i < squad->count; i++) {
+        int member = squad->member[i];
+        struct record *record = &work->done->record[member - work->crew->first];
+        squad->why = (struct trouble){0};
+        if (!run_one(record, work->crew, &work->unknowns, member, squad, &squad->why))
+            note_failure(work, member, &squad->why);
+        tell(work);
     }
+}
+
+static void deliver(struct squad *squad, int row, struct record *record)
+{
+    struct work *work = squad->work;
+    work->done->record[squad->member[row] - work->crew->first] = *record;
+    *record = (struct record){0};
+    tell(work);
+}
+
+/* A season is over (struct setup): the next member takes its row. */
+static bool relieve(void *asker, int row, struct record *record)
+{
+    struct squad *squad = asker;
+    struct work *work = squad->work;
+    for (int member = 0; take(work, 1, &member) > 0; tell(work)) {
+        if (enlist(squad, work->crew, &work->unknowns, row, member, &squad->why)) {
+            deliver(squad, row, record);
+            squad->member[row] = member;
+            return true;
+        }
+        note_failure(work, member, &squad->why);
+    }
+    return false;
+}
+
+/* Four at first, then whoever takes the place of those who have ended. False when one failed: nothing
+ * is known of those under way then. */
+static bool run_wide(struct squad *squad)
+{
+    struct work *work = squad->work;
+    bool good = true;
+    for (int i = 0; good && i < SIDE_BY_SIDE; i++)
+        good = enlist(squad, work->crew, &work->unknowns, i, squad->member[i], &squad->why);
+    struct setup setup = setup_of(work->crew, squad);
+    setup.next = relieve;
+    setup.asker = squad;
+    good = good && season_run_wide(squad->record, &setup, &squad->why);
+    dismiss(squad);
+    for (int i = 0; i < SIDE_BY_SIDE; i++) {
+        if (good)
+            deliver(squad, i, &squad->record[i]);
+        else
+            record_free(&squad->record[i]);
+    }
+    return good;
 }
 
 static void *labour(void *shared)
 {
     struct work *work = shared;
-    struct batch *batch = calloc(1, sizeof *batch);
-    struct trouble *why = calloc(1, sizeof *why);
-    int member, count;
-    while (batch && why && (count = take(work, &member)) > 0) {
-        struct record *record = &work->done->record[member - work->crew->first];
-        *why = (struct trouble){0};
-        bool wide = work->wide && count == SIDE_BY_SIDE;
-        if (!wide || !run_four(record, work, member, batch, why))
-            run_each(work, member, count, batch, why);
-        tell(work, count);
+    struct squad *squad = calloc(1, sizeof *squad);
+    while (squad && (squad->count = take(work, SIDE_BY_SIDE, squad->member)) > 0) {
+        squad->work = work;
+        squad->why = (struct trouble){0};
+        bool wide = work->wide && squad->count == SIDE_BY_SIDE;
+        if (!wide || !run_wide(squad))
+            run_each(squad);
     }
-    free(batch);
-    free(why);
+    free(squad);
     return NULL;
 }
 
@@ -249,17 +283,17 @@ bool crew_run(struct crew_done *done, const struct crew *crew, struct trouble *w
 bool crew_member(struct record *record, const struct crew *crew, int member, struct trouble *why)
 {
     struct unknowns *unknowns = malloc(sizeof *unknowns);
-    struct batch *batch = calloc(1, sizeof *batch);
+    struct squad *squad = calloc(1, sizeof *squad);
     *record = (struct record){0};
-    bool good = unknowns && batch;
+    bool good = unknowns && squad;
     if (!good)
         trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for a season");
     else {
         unknown_list(unknowns, crew->scenario, crew->plan, crew->fixed);
-        good = run_one(record, crew, unknowns, member, batch, why);
+        good = run_one(record, crew, unknowns, member, squad, why);
     }
     free(unknowns);
-    free(batch);
+    free(squad);
     return good;
 }
 

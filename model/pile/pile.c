@@ -20,6 +20,17 @@ void pile_take(struct pile *pile, int stride, int stuffs, struct arena *arena)
     pile->dose_kg = arena_take(arena, RULES_STAGES * cells, sizeof(lane));
 }
 
+void pile_clear(struct pile *pile, lane_mask who)
+{
+    const int cells = pile->stride;
+    lane_clear(who, pile->y, pile_length(pile));
+    for (int k = 0; k < STOCKS; k++)
+        lane_clear(who, pile->stock[k], cells);
+    lane_clear(who, pile->pool_kg, pile->stuffs * POOLS * cells);
+    lane_clear(who, pile->laid_kg, pile->stuffs * cells);
+    lane_clear(who, pile->dose_kg, RULES_STAGES * cells);
+}
+
 void pile_copy(lane_mask who, struct pile *to, const struct pile *from)
 {
     const int cells = to->stride;

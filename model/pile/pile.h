@@ -64,6 +64,8 @@ static inline int pile_length(const struct pile *pile)
 
 void pile_take(struct pile *pile, int stride, int stuffs, struct arena *arena);
 
+/* Those members have nothing. */
+void pile_clear(struct pile *pile, lane_mask who);
 /* Those members' amounts from one pile into another of the same room. */
 void pile_copy(lane_mask who, struct pile *to, const struct pile *from);
 

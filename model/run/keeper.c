@@ -71,8 +71,6 @@ static struct outside_skin top_of(const struct keeper *h, const struct plan_bay 
     return top;
 }
 
-enum { SKIN_LANES = 3 * (int)(sizeof(struct outside_skin) / sizeof(lane)) };
-
 void keeper_skin(struct keeper *h)
 {
     for (int i = 0; i < LANES; i++) {
@@ -83,7 +81,7 @@ void keeper_skin(struct keeper *h)
         skin[MESH_BASE].open_share = open_share(h, &bound_rows[bay->floor]);
         lane_mask one = lane_nobody();
         lane_join(&one, i);
-        lane_copy(one, (lane *)h->balance->outside.skin, (const lane *)skin, SKIN_LANES);
+        lane_copy(one, (lane *)h->balance->outside.skin, (const lane *)skin, 3 * LANES_IN(skin[0]));
     }
 }
 

@@ -82,8 +82,8 @@ static bool advance(struct setting *s, const struct course *course, struct recor
 }
 
 /* Who comes to a pile decides on arrival what is to be done, before anything is touched: for each
- * event, to whose. False when nobody comes round to any. */
-static bool decide(struct setting *s, const struct moment *ten, lane_mask due[PLAN_EVENTS])
+ * event, to whose. Returns whose will be touched. */
+static lane_mask decide(struct setting *s, const struct moment *ten, lane_mask due[PLAN_EVENTS])
 {
     lane_mask any = lane_nobody();
     for (int e = 0; e < s->plan->events; e++) {
@@ -95,7 +95,7 @@ static bool decide(struct setting *s, const struct moment *ten, lane_mask due[PL
                 lane_join(&due[e], i);
         any |= due[e];
     }
-    return lane_any(any);
+    return any;
 }
 
 static void keep_event(struct record *record, int day, const struct record_event *event)
@@ -142,15 +142,14 @@ static bool visit(struct setting *s, const struct moment *ten, struct record rec
 {
     lane_mask due[PLAN_EVENTS];
     around_fill(&s->around, s->step.time_s, &s->balance.outside);
-    if (!decide(s, ten, due))
-        return true;
-    struct moment some = *ten;
+    struct moment touched = *ten, some = *ten;
+    touched.who = decide(s, ten, due);
     for (int e = 0; e < s->plan->events; e++) {
         some.who = due[e];
         if (lane_any(due[e]) && !do_event(s, e, &some, record, why))
             return false;
     }
-    return weigh(s, ten, why);
+    return !lane_any(touched.who) || weigh(s, &touched, why);
 }
 
 /* Does somebody come this day? */
@@ -206,6 +205,85 @@ static void begin_day(struct setting *s, struct course *course, int member, int 
     record[member].day[day].first_event = record[member].events;
 }
 
+/* What a member's whole season came to. */
+static void finish(const struct setting *s, int i, struct record *r)
+{
+    double laid[PLAN_STUFF] = {0}, left[PLAN_STUFF] = {0};
+    for (int b = 0; b < RECORD_BALANCES; b++)
+        r->balance[b] = lane_get(s->ledger.worst[b], i);
+    for (int k = 0; k < FLUXES; k++)
+        r->flux_total[k] = lane_get(s->ledger.total[k], i);
+    for (int k = 0; k < POOLS; k++)
+        r->pool_laid_kg[k] = lane_get(s->keeper.notes.pool_laid_kg[k], i);
+    for (int k = 0; k < SEEDS; k++)
+        r->seeds_laid[k] = lane_get(s->keeper.notes.seeds_laid[k], i);
+    for (int k = 0; k < SEEDS; k++)
+        r->seeds_alive[k] = lane_get(pile_total(&s->pile, s->pile.stock[STOCK_SEED_EASY + k]) +
+                                     pile_total(&s->pile, s->pile.stock[STOCK_HARDY_EASY + k]), i);
+    for (int k = 0; k < GERMS; k++) {
+        r->germs_laid[k] = lane_get(s->keeper.notes.germs_laid[k], i);
+        r->germs_alive[k] = lane_get(pile_total(&s->pile, s->pile.stock[STOCK_GERM_GUT + k]), i);
+    }
+    double exact = lane_get(s->step.closed.respired_exact, i);
+    r->respiration_gap = fabs(lane_get(s->step.closed.respired_sum, i) - exact) / fmax(exact, 1e-12);
+    r->ignition_day = lane_get(s->watch.ignition_s, i) / SETTING_DAY_S;
+    for (int k = 0; k < s->pile.stuffs; k++) {
+        int stuff = s->keeper.lay.kind[k].stuff;
+        laid[stuff] += lane_get(pile_total(&s->pile, pile_laid(&s->pile, k)), i) *
+                       lay_decayable_share(&s->keeper.lay, k, i);
+        for (int p = 0; p < POOLS; p++)
+            left[stuff] += lane_get(pile_total(&s->pile, pile_pool(&s->pile, k, (enum pool)p)), i) *
+                           lane_get(pile_pool_dry(&s->pile, k, (enum pool)p), i);
+    }
+    for (int k = 0; k < PLAN_STUFF; k++)
+        r->stuff_left_share[k] = laid[k] > 0 ? fmin(left[k] / laid[k], 1) : 0;
+}
+
+/* How often a plan's events can happen at most. */
+static size_t most_events(const struct scenario *scenario, const struct plan *plan)
+{
+    size_t most = 0;
+    for (int e = 0; e < plan->events; e++)
+        most += (size_t)calendar_times(scenario, &plan->event[e]);
+    return most;
+}
+
+/* A record with room for all that may be written. */
+static bool make_record(const struct setting *s, struct record *r, struct trouble *why)
+{
+    size_t days = (size_t)s->scenario->last_day + 1, most = most_events(s->scenario, s->plan);
+    r->day = calloc(days, sizeof *r->day);
+    r->picture = calloc((size_t)s->setup->pictures + 1, sizeof *r->picture);
+    r->event = calloc(most + 1, sizeof *r->event);
+    r->seen = malloc(((size_t)s->scenario->readings + 1) * sizeof *r->seen);
+    if (s->setup->hours_day > 0)
+        r->hour = calloc(RECORD_HOURS, sizeof *r->hour);
+    if (!r->day || !r->picture || !r->event || !r->seen || (s->setup->hours_day > 0 && !r->hour))
+        return trouble_set(why, TROUBLE_MEMORY, "no memory for a season's record");
+    for (int k = 0; k < s->scenario->readings; k++)
+        r->seen[k] = NAN;
+    return true;
+}
+
+/* A member's season is over: perhaps another's begins in its place. */
+static bool hand_over(struct setting *s, struct course *course, int member,
+                      struct record record[LANES], struct trouble *why)
+{
+    const struct setup *setup = s->setup;
+    lane_mask who = lane_nobody();
+    finish(s, member, &record[member]);
+    if (course->together || !setup->next || !setup->next(setup->asker, member, &record[member]))
+        return true;
+    record[member] = (struct record){0};
+    if (!make_record(s, &record[member], why))
+        return false;
+    setting_replace(s, member);
+    begin_day(s, course, member, 0, record);
+    lane_join(&who, member);
+    setting_build_some(s, who);
+    return true;
+}
+
 /* Which members stand at ten with somebody to come, or at midnight. */
 static bool stand(const struct setting *s, const struct course *course, bool ten, struct moment *at)
 {
@@ -241,9 +319,13 @@ static bool go_on(struct setting *s, struct course *course, struct record record
         return advance(s, course, record, why);
     if (!end_day(s, &at, record, why))
         return false;
-    for (int i = 0; i < LANES; i++)
-        if (moment_has(&at, i))
-            begin_day(s, course, i, at.day[i] + 1, record);
+    for (int i = 0; i < LANES; i++) {
+        if (!moment_has(&at, i))
+            continue;
+        begin_day(s, course, i, at.day[i] + 1, record);
+        if (at.day[i] == s->scenario->last_day && !hand_over(s, course, i, record, why))
+            return false;
+    }
     return true;
 }
 
@@ -256,70 +338,6 @@ static bool run_days(struct setting *s, struct record record[LANES], struct trou
     while (under_way(s, &course))
         if (!go_on(s, &course, record, why))
             return false;
-    return true;
-}
-
-static void finish(struct setting *s, struct record record[LANES])
-{
-    for (int i = 0; i < LANES; i++) {
-        struct record *r = &record[i];
-        double laid[PLAN_STUFF] = {0}, left[PLAN_STUFF] = {0};
-        for (int b = 0; b < RECORD_BALANCES; b++)
-            r->balance[b] = lane_get(s->ledger.worst[b], i);
-        for (int k = 0; k < FLUXES; k++)
-            r->flux_total[k] = lane_get(s->ledger.total[k], i);
-        for (int k = 0; k < POOLS; k++)
-            r->pool_laid_kg[k] = lane_get(s->keeper.notes.pool_laid_kg[k], i);
-        for (int k = 0; k < SEEDS; k++)
-            r->seeds_laid[k] = lane_get(s->keeper.notes.seeds_laid[k], i);
-        for (int k = 0; k < SEEDS; k++)
-            r->seeds_alive[k] = lane_get(pile_total(&s->pile, s->pile.stock[STOCK_SEED_EASY + k]) +
-                                         pile_total(&s->pile, s->pile.stock[STOCK_HARDY_EASY + k]), i);
-        for (int k = 0; k < GERMS; k++) {
-            r->germs_laid[k] = lane_get(s->keeper.notes.germs_laid[k], i);
-            r->germs_alive[k] = lane_get(pile_total(&s->pile, s->pile.stock[STOCK_GERM_GUT + k]), i);
-        }
-        double exact = lane_get(s->step.closed.respired_exact, i);
-        r->respiration_gap = fabs(lane_get(s->step.closed.respired_sum, i) - exact) / fmax(exact, 1e-12);
-        r->ignition_day = lane_get(s->watch.ignition_s, i) / SETTING_DAY_S;
-        for (int k = 0; k < s->pile.stuffs; k++) {
-            int stuff = s->keeper.lay.kind[k].stuff;
-            laid[stuff] += lane_get(pile_total(&s->pile, pile_laid(&s->pile, k)), i) *
-                           lay_decayable_share(&s->keeper.lay, k, i);
-            for (int p = 0; p < POOLS; p++)
-                left[stuff] += lane_get(pile_total(&s->pile, pile_pool(&s->pile, k, (enum pool)p)), i) *
-                               lane_get(pile_pool_dry(&s->pile, k, (enum pool)p), i);
-        }
-        for (int k = 0; k < PLAN_STUFF; k++)
-            r->stuff_left_share[k] = laid[k] > 0 ? fmin(left[k] / laid[k], 1) : 0;
-    }
-}
-
-/* How often a plan's events can happen at most. */
-static size_t most_events(const struct scenario *scenario, const struct plan *plan)
-{
-    size_t most = 0;
-    for (int e = 0; e < plan->events; e++)
-        most += (size_t)calendar_times(scenario, &plan->event[e]);
-    return most;
-}
-
-static bool make_records(const struct setting *s, struct record record[LANES], struct trouble *why)
-{
-    size_t days = (size_t)s->scenario->last_day + 1, most = most_events(s->scenario, s->plan);
-    for (int i = 0; i < LANES; i++) {
-        record[i].day = calloc(days, sizeof *record[i].day);
-        record[i].picture = calloc((size_t)s->setup->pictures + 1, sizeof *record[i].picture);
-        record[i].event = calloc(most + 1, sizeof *record[i].event);
-        record[i].seen = malloc(((size_t)s->scenario->readings + 1) * sizeof *record[i].seen);
-        if (s->setup->hours_day > 0)
-            record[i].hour = calloc(RECORD_HOURS, sizeof *record[i].hour);
-        if (!record[i].day || !record[i].picture || !record[i].event || !record[i].seen ||
-            (s->setup->hours_day > 0 && !record[i].hour))
-            return trouble_set(why, TROUBLE_MEMORY, "no memory for a season's record");
-        for (int k = 0; k < s->scenario->readings; k++)
-            record[i].seen[k] = NAN;
-    }
     return true;
 }
 
@@ -336,13 +354,13 @@ bool LANE_NAME(season_run)(struct record record[LANES], const struct setup *setu
     bool done = (LANES == 1 || season_goes_wide(setup->scenario, setup->plan) ||
                  trouble_set(why, TROUBLE_NO, "such a plan is run one member at a time"));
     *s = (struct setting){0};
-    done = done && setting_make(s, setup, why) && make_records(s, record, why);
-    if (done && jar_is_held(setup->scenario))
-        done = jar_run(s, record, why);
-    else
-        done = done && run_days(s, record, why);
-    if (done)
-        finish(s, record);
+    done = done && setting_make(s, setup, why);
+    for (int i = 0; i < LANES; i++)
+        done = done && make_record(s, &record[i], why);
+    bool held = done && jar_is_held(setup->scenario);
+    done = done && (held ? jar_run(s, record, why) : run_days(s, record, why));
+    for (int i = 0; i < LANES && done && held; i++)
+        finish(s, i, &record[i]);
     setting_free(s);
     free(s);
     return done;

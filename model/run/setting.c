@@ -5,6 +5,7 @@
 #include "run/calendar.h"
 #include "run/erect.h"
 #include "run/settle.h"
+#include "run/some.h"
 #include <stdlib.h>
 #include <string.h>
 
@@ -104,15 +105,17 @@ static bool take_all(struct setting *s, struct arena *arena)
     return true;
 }
 
-static void begin(struct setting *s)
+/* All that follows from the members' parameters and places, and nothing that changes in a season. */
+static void know_members(struct setting *s)
 {
     const struct setup *setup = s->setup;
+    struct outside *out = &s->balance.outside;
+    for (int i = 0; i < LANES; i++)
+        s->param[i] = setup->possible[i].param;
     balance_param(&s->balance, s->param, setup->sky[0]->air_Pa);
     around_param(&s->around, s->param, &s->scenario->place, setup->sky);
     keeper_param(&s->keeper, s->param);
     s->watch.death = death_law_of(s->param);
-    s->watch.ignition_s = lane_of(NAN);
-    struct outside *out = &s->balance.outside;
     for (int i = 0; i < LANES; i++) {
         const struct param *p = &s->param[i];
         lane_put(&s->step.tolerance_K, i, p->tolerance_K);
@@ -122,18 +125,50 @@ static void begin(struct setting *s)
         lane_put(&out->capillary_m2_per_s, i, p->capillary_m2_per_s);
         lane_put(&out->drain_kg_per_m2s, i, 1000.0 * p->drain_m_per_s);
     }
-    s->keeper.balance = &s->balance;
-    s->keeper.pile = &s->pile;
-    s->keeper.spare = &s->spare;
-    s->keeper.mesh_of_bay = s->mesh_of_bay;
-    s->keeper.passed_by = &s->passed_by;
-    s->around.across_m = 2 * s->pile.mesh->reach_m;
     lay_stuffs(&s->keeper.lay, &s->pile);
     lay_stuffs(&s->keeper.lay, &s->spare);
     survey_param(&s->survey, &s->watch, &s->keeper.lay, s->param);
-    s->step.time_s = lane_of(SETTING_DEED_S);
-    s->step.size_s = lane_of(SETTING_FIRST_STEP_S);
-    s->step.error_before = lane_of(1);
+}
+
+/* A member of whom nothing has been noted, and whose time begins. */
+static void begin(struct setting *s, int member)
+{
+    s->keeper.bay[member] = s->scenario->home;
+    s->keeper.covers[member].count = 0;
+    for (int e = 0; e < PLAN_EVENTS; e++) {
+        s->last_done[e][member] = -1;
+        s->seen_before[e][member] = false;
+    }
+    lane_put(&s->watch.ignition_s, member, NAN);
+    lane_put(&s->step.time_s, member, SETTING_DEED_S);
+    lane_put(&s->step.size_s, member, SETTING_FIRST_STEP_S);
+    lane_put(&s->step.error_before, member, 1);
+}
+
+/* What a season gathers, once more at nothing. */
+static void clear(struct setting *s, lane_mask who)
+{
+    struct closed *closed = &s->step.closed;
+    pile_clear(&s->pile, who);
+    dose_clear(&s->watch.dose, who, s->pile.stride);
+    lane_clear(who, (lane *)&s->keeper.notes, LANES_IN(s->keeper.notes));
+    lane_clear(who, (lane *)&s->ledger, LANES_IN(s->ledger));
+    lane_clear(who, &s->hours.flux[0][0], RECORD_HOURS * FLUXES);
+    lane_clear(who, &s->hours.probe_K_s[0][0], RECORD_HOURS * WATCH_PROBES);
+    lane_clear(who, s->hours.air_K_s, RECORD_HOURS);
+    lane_clear(who, s->hours.mean_K_s, RECORD_HOURS);
+    lane_clear(who, s->hours.seen_s, RECORD_HOURS);
+    lane_clear(who, &closed->respired_exact, 1);
+    lane_clear(who, &closed->respired_sum, 1);
+}
+
+void setting_replace(struct setting *s, int member)
+{
+    lane_mask who = lane_nobody();
+    lane_join(&who, member);
+    clear(s, who);
+    begin(s, member);
+    know_members(s);
 }
 
 /* What is measured from now on: dry mass lost, days of creeping. */
@@ -177,13 +212,21 @@ void setting_settle_some(struct setting *s, const struct moment *midnight)
     settle(s, midnight->who, moment_s(midnight, SETTING_DAY_S));
 }
 
-void setting_build(struct setting *s)
+void setting_build_some(struct setting *s, lane_mask who)
 {
-    around_fill(&s->around, lane_of(SETTING_DEED_S), &s->balance.outside);
     struct moment ten = moment_all(0);
-    erect_pile(&s->keeper, ten.who);
+    ten.who = who;
+    around_fill(&s->around, s->step.time_s, &s->balance.outside);
+    some_begin(&s->keeper, who);
+    erect_pile(&s->keeper, who);
+    some_end(&s->keeper, who);
     setting_worked(s, &ten);
     s->standing = true;
+}
+
+void setting_build(struct setting *s)
+{
+    setting_build_some(s, lane_everybody());
 }
 
 /* Something is there, neither too slender nor too thin for a pile. */
@@ -207,12 +250,15 @@ static bool can_stand(const struct setting *s, struct trouble *why)
     return true;
 }
 
-/* The notebook of a member of whom nothing has been written down. */
-static void fresh(struct setting *s, int member)
+/* Who works with what. */
+static void join(struct setting *s)
 {
-    s->keeper.bay[member] = s->scenario->home;
-    for (int e = 0; e < PLAN_EVENTS; e++)
-        s->last_done[e][member] = -1;
+    s->keeper.balance = &s->balance;
+    s->keeper.pile = &s->pile;
+    s->keeper.spare = &s->spare;
+    s->keeper.passed_by = &s->passed_by;
+    s->keeper.mesh_of_bay = s->mesh_of_bay;
+    s->around.across_m = 2 * s->pile.mesh->reach_m;
 }
 
 bool setting_make(struct setting *s, const struct setup *setup, struct trouble *why)
@@ -223,8 +269,6 @@ bool setting_make(struct setting *s, const struct setup *setup, struct trouble *
                           .hours.day = setup->hours_day - 1};
     for (int i = 0; i < LANES; i++)
         s->param[i] = setup->possible[i].param;
-    for (int i = 0; i < LANES; i++)
-        fresh(s, i);
     if (!can_stand(s, why))
         return false;
     lay_kinds(&s->keeper.lay, s->scenario, s->plan, setup->possible);
@@ -238,7 +282,10 @@ bool setting_make(struct setting *s, const struct setup *setup, struct trouble *
         return trouble_set(why, TROUBLE_MEMORY, "no memory for a season");
     memset(arena.block, 0, arena.size);
     take_all(s, &arena);
-    begin(s);
+    join(s);
+    know_members(s);
+    for (int i = 0; i < LANES; i++)
+        begin(s, i);
     return true;
 }
 

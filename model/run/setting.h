@@ -47,6 +47,9 @@ struct setting {
 bool setting_make(struct setting *setting, const struct setup *setup, struct trouble *why);
 /* Builds the pile at ten on day 0 and weighs it in. */
 void setting_build(struct setting *setting);
+void setting_build_some(struct setting *setting, lane_mask who);
+/* Another member has come into a row of the setup, and its season is to begin: then it builds. */
+void setting_replace(struct setting *setting, int member);
 /* Somebody has worked on those piles at ten on a day: books it, looks again, starts with small steps. */
 void setting_worked(struct setting *setting, const struct moment *ten);
 /* Settles the pile at a moment, as at every midnight. */

@@ -3,6 +3,7 @@
 #ifndef RUN_SETUP_H
 #define RUN_SETUP_H
 #include "run/possible.h"
+#include "run/record.h"
 #include "sky/curve.h"
 #include <signal.h>
 
@@ -16,5 +17,9 @@ struct setup {
     int pictures;
     int hours_day;                  /* from 1: the day whose hours are kept; 0 = none */
     const volatile sig_atomic_t *stop; /* NULL, or set from outside to end early */
+    /* A member side by side with others has ended: takes its record away and puts another member into
+     * its rows of possible and sky. False: there is none left, and the record stays. NULL: nobody asks. */
+    bool (*next)(void *asker, int lane, struct record *record);
+    void *asker;
 };
 #endif

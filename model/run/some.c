@@ -2,8 +2,6 @@
 /* run/some.c - see run/some.h. */
 #include "run/some.h"
 
-enum { NOTES = sizeof(struct keeper_notes) / sizeof(lane) };
-
 void some_begin(struct keeper *h, lane_mask who)
 {
     if (!lane_any(~who))
@@ -17,5 +15,5 @@ void some_end(struct keeper *h, lane_mask who)
     if (!lane_any(~who))
         return;
     pile_copy(~who, h->pile, h->passed_by);
-    lane_copy(~who, (lane *)&h->notes, (const lane *)&h->noted, NOTES);
+    lane_copy(~who, (lane *)&h->notes, (const lane *)&h->noted, LANES_IN(h->notes));
 }

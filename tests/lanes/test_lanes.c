@@ -145,27 +145,38 @@ static void compare_totals(const struct record *a, const struct record *b, int m
     SAME(a->respiration_gap, b->respiration_gap, member);
 }
 
+static void compare_hours(const struct record *a, const struct record *b, int member)
+{
+    for (int h = 0; a->hour && h < RECORD_HOURS; h++)
+        for (size_t i = 0; i < sizeof *a->hour / sizeof(double); i++)
+            SAME((&a->hour[h].seen_s)[i], (&b->hour[h].seen_s)[i], member);
+}
+
+static void compare_records(const struct record *a, const struct record *b, int i)
+{
+    assert_int_equal(a->days, b->days);
+    assert_int_equal(a->events, b->events);
+    for (int d = 0; d < a->days; d++)
+        compare_day(&a->day[d], &b->day[d], i, d);
+    for (int e = 0; e < a->events; e++) {
+        SAME(a->event[e].day, b->event[e].day, i);
+        SAME(a->event[e].deed, b->event[e].deed, i);
+        SAME(a->event[e].into, b->event[e].into, i);
+        SAME(a->event[e].added_kg, b->event[e].added_kg, i);
+        SAME(a->event[e].water_kg, b->event[e].water_kg, i);
+        SAME(a->event[e].lifted_kg, b->event[e].lifted_kg, i);
+        SAME(a->event[e].picked_out_kg, b->event[e].picked_out_kg, i);
+        SAME(a->event[e].person_s, b->event[e].person_s, i);
+        SAME(a->event[e].middle_K, b->event[e].middle_K, i);
+    }
+    compare_hours(a, b, i);
+    compare_totals(a, b, i);
+}
+
 static void compare(const struct four *f)
 {
-    for (int i = 0; i < MEMBERS; i++) {
-        const struct record *a = &f->together[i], *b = &f->alone[i];
-        assert_int_equal(a->days, b->days);
-        assert_int_equal(a->events, b->events);
-        for (int d = 0; d < a->days; d++)
-            compare_day(&a->day[d], &b->day[d], i, d);
-        for (int e = 0; e < a->events; e++) {
-            SAME(a->event[e].day, b->event[e].day, i);
-            SAME(a->event[e].deed, b->event[e].deed, i);
-            SAME(a->event[e].into, b->event[e].into, i);
-            SAME(a->event[e].added_kg, b->event[e].added_kg, i);
-            SAME(a->event[e].water_kg, b->event[e].water_kg, i);
-            SAME(a->event[e].lifted_kg, b->event[e].lifted_kg, i);
-            SAME(a->event[e].picked_out_kg, b->event[e].picked_out_kg, i);
-            SAME(a->event[e].person_s, b->event[e].person_s, i);
-            SAME(a->event[e].middle_K, b->event[e].middle_K, i);
-        }
-        compare_totals(a, b, i);
-    }
+    for (int i = 0; i < MEMBERS; i++)
+        compare_records(&f->together[i], &f->alone[i], i);
 }
 
 static bool four_lanes_here(void)
@@ -268,6 +279,75 @@ static void members_whom_rules_part_are_each_as_on_their_own(void **state)
     leave(f);
 }
 
+/* ---- members who come after each other ---- */
+
+enum { QUEUE = 9 };
+struct queue {
+    struct possible all[QUEUE], row[MEMBERS];
+    int member[MEMBERS], came;
+    struct record record[QUEUE], alone;
+};
+
+static bool next_of(void *asker, int lane, struct record *record)
+{
+    struct queue *q = asker;
+    if (q->came == QUEUE)
+        return false;
+    q->record[q->member[lane]] = *record;
+    q->member[lane] = q->came;
+    q->row[lane] = q->all[q->came++];
+    return true;
+}
+
+/* Whoever ends gives its lane to the next, who finds nothing of the one before: no heat, no cover, no
+ * bay, no note, no hour. Members that decay faster or are wetter end at other times. */
+static void who_takes_the_place_of_another_is_as_on_its_own(void **state)
+{
+    (void)state;
+    if (!four_lanes_here())
+        skip();
+    struct four *f = read_four(PLACE "plans:\n  by rules:\n"
+        "    - {day: 2025-09-25, cover: straw 10 cm}\n"
+        "    - {look: daily, when: middle falls below 50 C, at most: every 12 days, turn: mixed,\n"
+        "       into: next}\n    - {day: 2025-10-06, add: {kitchen scraps: 20 L}}\n");
+    struct queue *q = calloc(1, sizeof *q);
+    assert_non_null(q);
+    f->scenario.last_day = 24;
+    for (int i = 0; i < QUEUE; i++) {
+        struct param param = f->param[i % MEMBERS];
+        if (!param_set(&param, "fast_per_day", 0.3 + 0.08 * i, &f->why))
+            fail_msg("%s", f->why.text);
+        possible_usual(&q->all[i], &f->scenario, &param);
+        q->all[i].slips = 5 + (uint64_t)i;
+    }
+    for (int i = 0; i < MEMBERS; i++) {
+        f->skies[i] = &f->sky;
+        q->member[i] = i;
+        q->row[i] = q->all[i];
+    }
+    q->came = MEMBERS;
+    struct setup setup = {.scenario = &f->scenario, .sky = f->skies, .possible = q->row, .hours_day = 17,
+                          .next = next_of, .asker = q};
+    if (!season_run_x4(f->together, &setup, &f->why))
+        fail_msg("%s", f->why.text);
+    for (int i = 0; i < MEMBERS; i++) {
+        q->record[q->member[i]] = f->together[i];
+        f->together[i] = (struct record){0};
+    }
+    setup.next = NULL;
+    for (int i = 0; i < QUEUE; i++) {
+        setup.possible = &q->all[i];
+        if (!season_run_x1(&q->alone, &setup, &f->why))
+            fail_msg("%s", f->why.text);
+        assert_true(q->alone.events >= 3);
+        compare_records(&q->record[i], &q->alone, i);
+        record_free(&q->record[i]);
+        record_free(&q->alone);
+    }
+    free(q);
+    leave(f);
+}
+
 /* Bays of other shapes have other meshes: then a dated turn waits for all, and a rule is refused. */
 static void bays_of_other_shapes_are_entered_together(void **state)
 {
@@ -347,6 +427,7 @@ int main(void)
         cmocka_unit_test(on_a_wide_mesh_each_is_as_on_its_own),
         cmocka_unit_test(every_deed_is_done_to_each_member_as_on_its_own),
         cmocka_unit_test(members_whom_rules_part_are_each_as_on_their_own),
+        cmocka_unit_test(who_takes_the_place_of_another_is_as_on_its_own),
         cmocka_unit_test(bays_of_other_shapes_are_entered_together),
         cmocka_unit_test(a_pile_found_standing_is_the_same_together_and_alone),
         cmocka_unit_test(four_held_jars_are_each_as_on_their_own),
