@@ -105,13 +105,18 @@ static bool run_one(struct record *record, const struct crew *crew, const struct
     return good;
 }
 
+static bool stopped(const struct crew *crew)
+{
+    return crew->stop && *crew->stop;
+}
+
 /* Takes the next members, at most so many; 0 when there are none left or somebody said stop. */
 static int take(struct work *work, int most, int *member)
 {
     const struct crew *crew = work->crew;
     pthread_mutex_lock(&work->lock);
     int left = crew->last - work->next + 1, count = left < most ? left : most;
-    if (work->stopped || (crew->stop && *crew->stop))
+    if (work->stopped || stopped(crew))
         count = 0;
     for (int i = 0; i < count; i++)
         member[i] = work->next++;
@@ -149,7 +154,7 @@ static void note_failure(struct work *work, int member, struct trouble *why)
 static void run_each(struct squad *squad)
 {
     struct work *work = squad->work;
-    for (int i = 0; i < squad->count; i++) {
+    for (int i = 0; i < squad->count && !stopped(work->crew); i++) {
         int member = squad->member[i];
         struct record *record = &work->done->record[member - work->crew->first];
         squad->why = (struct trouble){0};
@@ -239,7 +244,7 @@ static bool verdict(const struct work *work, struct trouble *why)
 {
     const struct crew *crew = work->crew;
     const struct crew_done *done = work->done;
-    if (crew->stop && *crew->stop)
+    if (stopped(crew))
         return trouble_set(why, TROUBLE_SOLVE, "interrupted");
     if (work->stopped) {
         *why = work->why;

@@ -6,17 +6,17 @@
 #include "run/season.c"
 #include "run/standing.h"
 
-/* Stuck after some days with this share of vapour. */
-static void stuck_at(double days, double vapour_share, const char *says)
+/* Stuck within a day (from 0) with this share of vapour. */
+static void stuck_at(int day, double vapour_share, const char *says)
 {
     struct setting *s = calloc(1, sizeof *s);
     struct trouble why = {0};
     assert_non_null(s);
-    s->step.time_s = lane_of(days * SETTING_DAY_S);
+    struct course course = {.day = {day}};
     s->step.size_s = lane_of(1e-4);
     s->step.failed = lane_everybody();
     s->balance.vapour_share = lane_of(vapour_share);
-    assert_false(stuck(s, &why));
+    assert_false(headway(s, &course, &why));
     assert_string_equal(why.text, says);
     free(s);
 }
@@ -24,14 +24,14 @@ static void stuck_at(double days, double vapour_share, const char *says)
 static void a_pile_that_boils_is_told_of_with_its_own_day(void **state)
 {
     (void)state;
-    stuck_at(0.5, 0.95, "the pile would boil on day 1; pour cooler water");
-    stuck_at(3.2, 0.86, "the pile would boil on day 4; pour cooler water");
+    stuck_at(0, 0.95, "the pile would boil on day 1; pour cooler water");
+    stuck_at(3, 0.86, "the pile would boil on day 4; pour cooler water");
 }
 
 static void a_step_that_got_too_short_is_owned_to(void **state)
 {
     (void)state;
-    stuck_at(6.9, 0.2, "the season can't advance on day 7: a step of 0.0001 s is still too long; this is a "
+    stuck_at(6, 0.2, "the season can't advance on day 7: a step of 0.0001 s is still too long; this is a "
                        "defect of the program");
 }
 
