@@ -81,10 +81,10 @@ SLOW  := $(filter-out $(FAST),$(TESTS))
 
 all: $(NAME)
 
-# Two more copies of the kernel for processors with AVX2, one and four members wide, picked when the
-# program runs; the same digits.
+# Three more copies of the kernel, picked when the program runs: for processors with AVX2 one and four
+# members wide, for those with AVX-512 eight wide; the same digits.
 ifeq ($(call option,-mavx2),yes)
-  AVX2 = build/avx2/kernel_avx2.o build/x4/kernel_x4.o
+  AVX2 = build/avx2/kernel_avx2.o build/x4/kernel_x4.o build/x8/kernel_x8.o
   OPTIONS += -DSEASON_AVX2
 endif
 
@@ -130,17 +130,24 @@ build/avx2/kernel_avx2.o: $(KERNEL:%=build/avx2/%.o)
 	ld -r -o build/avx2/joined.o $^
 	objcopy --keep-global-symbol=season_run_x1_avx2 build/avx2/joined.o $@
 
-# ---- the kernel four members wide: one object that shows a single name -----------------------------
-WIDE = -DLANES=4 -mavx2
+# ---- the kernel four and eight members wide: each one object that shows a single name ---------------
+WIDE   = -DLANES=4 -mavx2
+WIDEST = -DLANES=8 -mavx2 -mavx512f -mavx512dq -mavx512vl -mavx512bw
 build/x4/%.o: model/%.c
 	@mkdir -p $(@D)
 	$(CC) $(OPTIONS) $(CPPFLAGS) $(CFLAGS) $(WIDE) -c $< -o $@
 
+build/x8/%.o: model/%.c
+	@mkdir -p $(@D)
+	$(CC) $(OPTIONS) $(CPPFLAGS) $(CFLAGS) $(WIDEST) -c $< -o $@
+
 build/x4/kernel_x4.o: $(KERNEL:%=build/x4/%.o)
-	ld -r -o build/x4/joined.o $^
-	@nm --defined-only build/x4/joined.o | grep -q ' T season_run_x4$$' || \
-	  { echo "the kernel has no season_run_x4"; exit 1; }
-	objcopy --keep-global-symbol=season_run_x4 build/x4/joined.o $@
+build/x8/kernel_x8.o: $(KERNEL:%=build/x8/%.o)
+build/x4/kernel_x4.o build/x8/kernel_x8.o: build/%.o:
+	ld -r -o $(@D)/joined.o $^
+	@nm --defined-only $(@D)/joined.o | grep -q ' T season_run_$(notdir $(@D))$$' || \
+	  { echo "the kernel has no season_run_$(notdir $(@D))"; exit 1; }
+	objcopy --keep-global-symbol=season_run_$(notdir $(@D)) $(@D)/joined.o $@
 
 # ---- tests ----------------------------------------------------------------------------------------
 $(FAST:%=build/tests/%.o): build/tests/%.o: tests/%.c
@@ -193,6 +200,12 @@ build/gcc-x4/%.o: model/%.c
 build/clang-x4/%.o: model/%.c
 	@mkdir -p $(@D)
 	@clang $(STRICT) $(WIDE) -c $< -o $@
+build/gcc-x8/%.o: model/%.c
+	@mkdir -p $(@D)
+	@gcc $(STRICT) $(WIDEST) -c $< -o $@
+build/clang-x8/%.o: model/%.c
+	@mkdir -p $(@D)
+	@clang $(STRICT) $(WIDEST) -c $< -o $@
 
 build/gcc-tests/%.o: tests/%.c
 	@mkdir -p $(@D)
@@ -201,7 +214,7 @@ build/gcc-tests/%.o: tests/%.c
 STRICT_OBJECTS = $(MODEL:%=build/gcc/%.o) $(MODEL:%=build/clang/%.o) $(TESTS:%=build/gcc-tests/%.o)
 ifneq ($(filter check strict,$(MAKECMDGOALS)),)
   ifeq ($(call option,-mavx2),yes)
-    STRICT_OBJECTS += $(KERNEL:%=build/gcc-x4/%.o) $(KERNEL:%=build/clang-x4/%.o)
+    STRICT_OBJECTS += $(foreach kind,gcc-x4 clang-x4 gcc-x8 clang-x8,$(KERNEL:%=build/$(kind)/%.o))
   endif
 endif
 strict: $(STRICT_OBJECTS)

@@ -23,8 +23,10 @@
 #ifndef LANE_TAG
 #if LANES == 1
 #define LANE_TAG x1
-#else
+#elif LANES == 4
 #define LANE_TAG x4
+#else
+#define LANE_TAG x8
 #endif
 #endif
 #define LANE_JOIN_(name, tag) name##_##tag

@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* many/crew.c - see many/crew.h.
  *
- * Each thread takes the next four members, draws them, makes their weather and runs them side by
+ * Each thread takes the next four or eight members, draws them, makes their weather and runs them side by
  * side where the processor has wide registers and the plan allows it; whoever ends first gives its
- * place to the next member. The same bits come from one at a time (tests/lanes). Four of which one
+ * place to the next member. The same bits come from one at a time (tests/lanes). Members of whom one
  * fails are run again one by one, so that a failure has the member's name.
  */
 #include "many/crew.h"
@@ -14,13 +14,11 @@
 #include <string.h>
 #include <unistd.h>
 
-enum { SIDE_BY_SIDE = 4 };
-
 struct work {
     const struct crew *crew;
     struct crew_done *done;
     struct unknowns unknowns;
-    bool wide;
+    int width;                  /* so many side by side */
     pthread_mutex_t lock;       /* of what follows, and of the listener */
     int next, finished;
     bool stopped;
@@ -30,17 +28,17 @@ struct work {
 /* members side by side: who they are, their piles and skies for a setup */
 struct squad {
     struct work *work;
-    int count, member[SIDE_BY_SIDE];
-    struct possible possible[SIDE_BY_SIDE];
-    struct curve made[SIDE_BY_SIDE];    /* where the weather is made up */
-    const struct curve *sky[SIDE_BY_SIDE];
-    struct record record[SIDE_BY_SIDE];
+    int count, member[SEASON_WIDEST];
+    struct possible possible[SEASON_WIDEST];
+    struct curve made[SEASON_WIDEST];    /* where the weather is made up */
+    const struct curve *sky[SEASON_WIDEST];
+    struct record record[SEASON_WIDEST];
     struct trouble why;
 };
 
 static void dismiss(struct squad *squad)
 {
-    for (int i = 0; i < SIDE_BY_SIDE; i++)
+    for (int i = 0; i < SEASON_WIDEST; i++)
         curve_free(&squad->made[i]);
 }
 
@@ -188,20 +186,20 @@ static bool relieve(void *asker, int row, struct record *record)
     return false;
 }
 
-/* Four at first, then whoever takes the place of those who have ended. False when one failed: nothing
+/* Some at first, then whoever takes the place of those who have ended. False when one failed: nothing
  * is known of those under way then. */
 static bool run_wide(struct squad *squad)
 {
     struct work *work = squad->work;
     bool good = true;
-    for (int i = 0; good && i < SIDE_BY_SIDE; i++)
+    for (int i = 0; good && i < squad->count; i++)
         good = enlist(squad, work->crew, &work->unknowns, i, squad->member[i], &squad->why);
     struct setup setup = setup_of(work->crew, squad);
     setup.next = relieve;
     setup.asker = squad;
-    good = good && season_run_wide(squad->record, &setup, &squad->why);
+    good = good && season_run_wide(squad->count, squad->record, &setup, &squad->why);
     dismiss(squad);
-    for (int i = 0; i < SIDE_BY_SIDE; i++) {
+    for (int i = 0; i < squad->count; i++) {
         if (good)
             deliver(squad, i, &squad->record[i]);
         else
@@ -214,10 +212,10 @@ static void *labour(void *shared)
 {
     struct work *work = shared;
     struct squad *squad = calloc(1, sizeof *squad);
-    while (squad && (squad->count = take(work, SIDE_BY_SIDE, squad->member)) > 0) {
+    while (squad && (squad->count = take(work, work->width, squad->member)) > 0) {
         squad->work = work;
         squad->why = (struct trouble){0};
-        bool wide = work->wide && squad->count == SIDE_BY_SIDE;
+        bool wide = work->width > 1 && squad->count == work->width;
         if (!wide || !run_wide(squad))
             run_each(squad);
     }
@@ -274,7 +272,9 @@ bool crew_run(struct crew_done *done, const struct crew *crew, struct trouble *w
         work->crew = crew;
         work->done = done;
         work->next = crew->first;
-        work->wide = season_wide(crew->scenario, crew->plan);
+        work->width = season_width(crew->scenario, crew->plan);
+        if (work->width == SEASON_WIDEST && members < crew->threads * SEASON_WIDEST)
+            work->width /= 2; /* every thread has some */
         unknown_list(&work->unknowns, crew->scenario, crew->plan, crew->fixed);
         pthread_mutex_init(&work->lock, NULL);
         labour_together(work);

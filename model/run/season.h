@@ -11,8 +11,11 @@
  * Fails with TROUBLE_LEDGER if a balance does not close to 1e-9, TROUBLE_SOLVE if a step can't be
  * made small enough, TROUBLE_NO if the plan can't be done, TROUBLE_MEMORY. */
 bool season_run_x1(struct record record[1], const struct setup *setup, struct trouble *why);
-/* Four members side by side (built for AVX2): four records, four rows of setup->possible and of setup->sky. */
+/* Four and eight members side by side (built for AVX2 and AVX-512): as many records, rows of
+ * setup->possible and of setup->sky. */
 bool season_run_x4(struct record record[4], const struct setup *setup, struct trouble *why);
+bool season_run_x8(struct record record[8], const struct setup *setup, struct trouble *why);
+enum { SEASON_WIDEST = 8 };
 
 /* The same as x1, compiled for processors with AVX2: every digit is the same, tested. */
 bool season_run_x1_avx2(struct record record[1], const struct setup *setup, struct trouble *why);
@@ -28,25 +31,26 @@ static inline bool season_goes_wide(const struct scenario *scenario, int plan)
     return !ruled || bays_alike(scenario, p);
 }
 
-/* Can they here? */
-static inline bool season_wide(const struct scenario *scenario, int plan)
+/* How many can here: 8, 4 or 1. */
+static inline int season_width(const struct scenario *scenario, int plan)
 {
 #ifdef SEASON_AVX2
-    return season_goes_wide(scenario, plan) && __builtin_cpu_supports("avx2");
-#else
-    (void)scenario, (void)plan;
-    return false;
+    if (season_goes_wide(scenario, plan) && __builtin_cpu_supports("avx2"))
+        return __builtin_cpu_supports("avx512f") && __builtin_cpu_supports("avx512dq") &&
+                       __builtin_cpu_supports("avx512vl") && __builtin_cpu_supports("avx512bw") ? 8 : 4;
 #endif
+    (void)scenario, (void)plan;
+    return 1;
 }
 
-/* Four members side by side, where season_wide allows it. */
-static inline bool season_run_wide(struct record record[4], const struct setup *setup,
+/* Eight or four members side by side, where season_width allows so many. */
+static inline bool season_run_wide(int width, struct record *record, const struct setup *setup,
                                    struct trouble *why)
 {
 #ifdef SEASON_AVX2
-    return season_run_x4(record, setup, why);
+    return (width == SEASON_WIDEST ? season_run_x8 : season_run_x4)(record, setup, why);
 #else
-    (void)record, (void)setup;
+    (void)width, (void)record, (void)setup;
     return trouble_set(why, TROUBLE_SOLVE, "this build runs one member at a time");
 #endif
 }

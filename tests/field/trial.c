@@ -59,7 +59,8 @@ static void run_four(const struct trial_run *run, const struct param param[TRIAL
         possible_usual(&possible[i], run->scenario, &param[i]);
     struct setup setup = {.scenario = run->scenario, .plan = run->plan, .sky = sky,
                           .possible = possible};
-    if (!season_wide(run->scenario, run->plan) || !season_run_wide(record, &setup, why))
+    if (season_width(run->scenario, run->plan) < TRIAL_WIDE ||
+        !season_run_wide(TRIAL_WIDE, record, &setup, why))
         for (int i = 0; i < TRIAL_WIDE; i++) {
             record_free(&record[i]);
             setup.possible = &possible[i];

@@ -290,9 +290,9 @@ static inline bool laws_lanes(struct laws *l)
 {
     struct setup setup;
     laws_setup(l, &setup, &l->scenario, 0);
-    if (!season_wide(&l->scenario, 0))
+    if (season_width(&l->scenario, 0) < LAWS_MEMBERS)
         return true;
-    if (!season_run_wide(l->wide, &setup, &l->why))
+    if (!season_run_wide(LAWS_MEMBERS, l->wide, &setup, &l->why))
         return laws_break(l, "four at once: %.200s", l->why.text);
     for (int m = 0; m < LAWS_MEMBERS; m++)
         if (l->one[m].days != l->wide[m].days || !laws_same_days(&l->one[m], &l->wide[m], l->one[m].days) ||
