@@ -1,14 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* tests/lanes/test_lanes.c - four members side by side are four members alone, to the last bit.
+/* tests/lanes/test_lanes.c - members side by side are members alone, to the last bit.
  *
- * The season kernel compiled for four lanes runs four sets of parameters at once, each member with
- * its own steps. A member's answer must not depend on its neighbours, so every number of every day,
- * event and total is compared bit by bit with the kernel of one lane. No source: the claim is the
- * program's own [derived].
+ * The season kernel compiled for four or eight lanes runs as many sets of parameters at once, each
+ * member with its own steps. A member's answer must not depend on its neighbours, so every number of
+ * every day, event and total is compared bit by bit with the kernel of one lane: eight members alone,
+ * four and four, and where the processor can, all eight. No source: the claim is the program's own
+ * [derived].
  */
 #include "run/season_of.h"
 
-enum { MEMBERS = 4 };
+enum { MEMBERS = 8, WIDTHS = 2 };
+static const int WIDTH[WIDTHS] = {4, 8};
 
 #define PLACE "midden: 1\nstart: 2025-09-20\n" \
     "place: {latitude: 50 N, elevation: 100 m, sun: half the day, wind: sheltered}\n" \
@@ -17,7 +19,7 @@ enum { MEMBERS = 4 };
     "build:\n  - repeat: 6\n    layers:\n      - wheat straw: 55 L\n        horse manure: 45 L\n" \
     "        seeding weeds: 10 L\n        grass clippings: 30 L\n        water: 2 L\n"
 
-struct four {
+struct group {
     struct scenario scenario;
     struct curve sky;
     const struct curve *skies[MEMBERS];
@@ -25,18 +27,18 @@ struct four {
     struct possible possible[MEMBERS];
     uint64_t slips[MEMBERS];
     double off_K[MEMBERS];
-    struct record together[MEMBERS], alone[MEMBERS];
+    struct record together[WIDTHS][MEMBERS], alone[MEMBERS];
     struct trouble why;
 };
 
-static void set(struct four *f, int member, const char *name, double value)
+static void set(struct group *f, int member, const char *name, double value)
 {
     if (!param_set(&f->param[member], name, value, &f->why))
         fail_msg("%s", f->why.text);
 }
 
-/* Four members that differ in air, decay, wetness and surfaces. */
-static void spread(struct four *f)
+/* Members that differ in air, decay, wetness and surfaces. */
+static void spread(struct group *f)
 {
     for (int i = 0; i < MEMBERS; i++)
         f->param[i] = param_usual();
@@ -53,11 +55,23 @@ static void spread(struct four *f)
     set(f, 3, "best_C", 56);
     set(f, 3, "soil_W_per_mK", 0.8);
     set(f, 3, "easy_seed_s", 1500);
+    for (int i = 4; i < MEMBERS; i++) {
+        f->param[i] = f->param[MEMBERS - 1 - i];
+        set(f, i, "best_C", 53 + 0.5 * i);
+        set(f, i, "oxygen_half_share", 0.004 * (i - 3));
+    }
 }
 
-static struct four *read_four(const char *text)
+static bool can(int width)
 {
-    struct four *f = calloc(1, sizeof *f);
+    return width == 4 ? __builtin_cpu_supports("avx2")
+                      : __builtin_cpu_supports("avx512f") && __builtin_cpu_supports("avx512dq") &&
+                            __builtin_cpu_supports("avx512vl") && __builtin_cpu_supports("avx512bw");
+}
+
+static struct group *read_group(const char *text)
+{
+    struct group *f = calloc(1, sizeof *f);
     assert_non_null(f);
     if (!scenario_read_text(&f->scenario, text, strlen(text), "test", &f->why) ||
         !climate_curve(&f->sky, &f->scenario, 1, &f->why))
@@ -66,7 +80,7 @@ static struct four *read_four(const char *text)
     return f;
 }
 
-static void run_four(struct four *f)
+static void run_group(struct group *f)
 {
     for (int i = 0; i < MEMBERS; i++) {
         f->skies[i] = &f->sky;
@@ -74,9 +88,13 @@ static void run_four(struct four *f)
         f->possible[i].slips = f->slips[i];
         f->possible[i].thermometer_K = f->off_K[i];
     }
-    struct setup setup = {.scenario = &f->scenario, .sky = f->skies, .possible = f->possible};
-    if (!season_run_x4(f->together, &setup, &f->why))
-        fail_msg("%s", f->why.text);
+    struct setup setup = {.scenario = &f->scenario, .sky = f->skies};
+    for (int w = 0; w < WIDTHS; w++)
+        for (int first = 0; can(WIDTH[w]) && first < MEMBERS; first += WIDTH[w]) {
+            setup.possible = &f->possible[first];
+            if (!season_run_wide(WIDTH[w], &f->together[w][first], &setup, &f->why))
+                fail_msg("%s", f->why.text);
+        }
     for (int i = 0; i < MEMBERS; i++) {
         setup.possible = &f->possible[i];
         if (!season_run_x1(&f->alone[i], &setup, &f->why))
@@ -84,19 +102,20 @@ static void run_four(struct four *f)
     }
 }
 
-static struct four *run(const char *text, bool spread_out)
+static struct group *run(const char *text, bool spread_out)
 {
-    struct four *f = read_four(text);
+    struct group *f = read_group(text);
     for (int i = 1; !spread_out && i < MEMBERS; i++)
         f->param[i] = f->param[0];
-    run_four(f);
+    run_group(f);
     return f;
 }
 
-static void leave(struct four *f)
+static void leave(struct group *f)
 {
     for (int i = 0; i < MEMBERS; i++) {
-        record_free(&f->together[i]);
+        for (int w = 0; w < WIDTHS; w++)
+            record_free(&f->together[w][i]);
         record_free(&f->alone[i]);
     }
     curve_free(&f->sky);
@@ -173,23 +192,19 @@ static void compare_records(const struct record *a, const struct record *b, int 
     compare_totals(a, b, i);
 }
 
-static void compare(const struct four *f)
+static void compare(const struct group *f)
 {
-    for (int i = 0; i < MEMBERS; i++)
-        compare_records(&f->together[i], &f->alone[i], i);
+    for (int w = 0; w < WIDTHS; w++)
+        for (int i = 0; can(WIDTH[w]) && i < MEMBERS; i++)
+            compare_records(&f->together[w][i], &f->alone[i], i);
 }
 
-static bool four_lanes_here(void)
-{
-    return __builtin_cpu_supports("avx2");
-}
-
-static void four_different_members_left_alone_are_each_as_on_their_own(void **state)
+static void different_members_left_alone_are_each_as_on_their_own(void **state)
 {
     (void)state;
-    if (!four_lanes_here())
+    if (!can(4))
         skip();
-    struct four *f = run(PLACE "plans: {leave it: []}\n", true);
+    struct group *f = run(PLACE "plans: {leave it: []}\n", true);
     /* they do differ, or the comparison would say nothing */
     for (int i = 1; i < MEMBERS; i++) {
         double most = 0;
@@ -201,12 +216,12 @@ static void four_different_members_left_alone_are_each_as_on_their_own(void **st
     leave(f);
 }
 
-static void four_equal_members_are_equal(void **state)
+static void equal_members_are_equal(void **state)
 {
     (void)state;
-    if (!four_lanes_here())
+    if (!can(4))
         skip();
-    struct four *f = run(PLACE "plans: {leave it: []}\n", false);
+    struct group *f = run(PLACE "plans: {leave it: []}\n", false);
     compare(f);
     leave(f);
 }
@@ -214,9 +229,9 @@ static void four_equal_members_are_equal(void **state)
 static void every_deed_is_done_to_each_member_as_on_its_own(void **state)
 {
     (void)state;
-    if (!four_lanes_here())
+    if (!can(4))
         skip();
-    struct four *f = run(PLACE "plans:\n  all:\n"
+    struct group *f = run(PLACE "plans:\n  all:\n"
         "    - {day: 2025-09-26, water: 20 L}\n"
         "    - {day: 2025-09-27, loosen: all over}\n"
         "    - {day: 2025-09-28, add: {kitchen scraps: 20 L}, bury: 15 cm}\n"
@@ -232,7 +247,7 @@ static void every_deed_is_done_to_each_member_as_on_its_own(void **state)
 }
 
 /* On how many days of the season was something done to one member's pile and not to another's? */
-static int days_apart(const struct four *f, int one, int other)
+static int days_apart(const struct group *f, int one, int other)
 {
     int days = 0;
     for (int d = 0; d < f->alone[0].days; d++)
@@ -246,9 +261,9 @@ static int days_apart(const struct four *f, int one, int other)
 static void members_whom_rules_part_are_each_as_on_their_own(void **state)
 {
     (void)state;
-    if (!four_lanes_here())
+    if (!can(4))
         skip();
-    struct four *f = read_four("midden: 1\nstart: 2025-09-20\n"
+    struct group *f = read_group("midden: 1\nstart: 2025-09-20\n"
         "place: {latitude: 50 N, elevation: 100 m, sun: half the day, wind: sheltered}\n"
         "sky: mild and wet\nbins:\n  one: {size: 1.1 x 1.1 x 1.2 m, walls: pallets}\n"
         "  two: {size: 1.1 x 1.1 x 1 m, walls: boards, lid: boards, now: empty}\n"
@@ -268,7 +283,7 @@ static void members_whom_rules_part_are_each_as_on_their_own(void **state)
         f->slips[i] = 17 + (uint64_t)i;
         f->off_K[i] = 3 * i - 4;
     }
-    run_four(f);
+    run_group(f);
     int bays = 0;
     for (int i = 1; i < MEMBERS; i++)
         assert_true(days_apart(f, 0, i) >= 4);
@@ -281,7 +296,7 @@ static void members_whom_rules_part_are_each_as_on_their_own(void **state)
 
 /* ---- members who come after each other ---- */
 
-enum { QUEUE = 9 };
+enum { QUEUE = 11 };
 struct queue {
     struct possible all[QUEUE], row[MEMBERS];
     int member[MEMBERS], came;
@@ -299,14 +314,45 @@ static bool next_of(void *asker, int lane, struct record *record)
     return true;
 }
 
+static void run_queue(struct group *f, struct queue *q, int width)
+{
+    for (int i = 0; i < width; i++) {
+        f->skies[i] = &f->sky;
+        q->member[i] = i;
+        q->row[i] = q->all[i];
+    }
+    q->came = width;
+    struct setup setup = {.scenario = &f->scenario, .sky = f->skies, .possible = q->row, .hours_day = 17,
+                          .next = next_of, .asker = q};
+    if (!season_run_wide(width, f->together[0], &setup, &f->why))
+        fail_msg("%s", f->why.text);
+    for (int i = 0; i < width; i++) {
+        q->record[q->member[i]] = f->together[0][i];
+        f->together[0][i] = (struct record){0};
+    }
+    assert_int_equal(q->came, QUEUE);
+    setup.next = NULL;
+    int turned = 0;
+    for (int i = 0; i < QUEUE; i++) {
+        setup.possible = &q->all[i];
+        if (!season_run_x1(&q->alone, &setup, &f->why))
+            fail_msg("%s", f->why.text);
+        turned += q->alone.turns > 0;
+        compare_records(&q->record[i], &q->alone, i);
+        record_free(&q->record[i]);
+        record_free(&q->alone);
+    }
+    assert_true(turned > QUEUE / 2 && turned < QUEUE);
+}
+
 /* Whoever ends gives its lane to the next, who finds nothing of the one before: no heat, no cover, no
  * bay, no note, no hour. Members that decay faster or are wetter end at other times. */
 static void who_takes_the_place_of_another_is_as_on_its_own(void **state)
 {
     (void)state;
-    if (!four_lanes_here())
+    if (!can(4))
         skip();
-    struct four *f = read_four(PLACE "plans:\n  by rules:\n"
+    struct group *f = read_group(PLACE "plans:\n  by rules:\n"
         "    - {day: 2025-09-25, cover: straw 10 cm}\n"
         "    - {look: daily, when: middle falls below 50 C, at most: every 12 days, turn: mixed,\n"
         "       into: next}\n    - {day: 2025-10-06, add: {kitchen scraps: 20 L}}\n");
@@ -314,36 +360,15 @@ static void who_takes_the_place_of_another_is_as_on_its_own(void **state)
     assert_non_null(q);
     f->scenario.last_day = 24;
     for (int i = 0; i < QUEUE; i++) {
-        struct param param = f->param[i % MEMBERS];
-        if (!param_set(&param, "fast_per_day", 0.3 + 0.08 * i, &f->why))
+        struct param param = f->param[i % 4];
+        if (!param_set(&param, "fast_per_day", 0.3 + 0.06 * i, &f->why))
             fail_msg("%s", f->why.text);
         possible_usual(&q->all[i], &f->scenario, &param);
         q->all[i].slips = 5 + (uint64_t)i;
     }
-    for (int i = 0; i < MEMBERS; i++) {
-        f->skies[i] = &f->sky;
-        q->member[i] = i;
-        q->row[i] = q->all[i];
-    }
-    q->came = MEMBERS;
-    struct setup setup = {.scenario = &f->scenario, .sky = f->skies, .possible = q->row, .hours_day = 17,
-                          .next = next_of, .asker = q};
-    if (!season_run_x4(f->together, &setup, &f->why))
-        fail_msg("%s", f->why.text);
-    for (int i = 0; i < MEMBERS; i++) {
-        q->record[q->member[i]] = f->together[i];
-        f->together[i] = (struct record){0};
-    }
-    setup.next = NULL;
-    for (int i = 0; i < QUEUE; i++) {
-        setup.possible = &q->all[i];
-        if (!season_run_x1(&q->alone, &setup, &f->why))
-            fail_msg("%s", f->why.text);
-        assert_true(q->alone.events >= 3);
-        compare_records(&q->record[i], &q->alone, i);
-        record_free(&q->record[i]);
-        record_free(&q->alone);
-    }
+    for (int w = 0; w < WIDTHS; w++)
+        if (can(WIDTH[w]))
+            run_queue(f, q, WIDTH[w]);
     free(q);
     leave(f);
 }
@@ -352,7 +377,7 @@ static void who_takes_the_place_of_another_is_as_on_its_own(void **state)
 static void bays_of_other_shapes_are_entered_together(void **state)
 {
     (void)state;
-    if (!four_lanes_here())
+    if (!can(4))
         skip();
     static const char start[] = "midden: 1\nstart: 2025-09-20\nplace: {latitude: 50 N, elevation: 100 m}\n"
         "sky: mild and wet\nbins:\n  one: {size: 1.1 x 1.1 x 1.2 m, walls: pallets}\n"
@@ -362,13 +387,13 @@ static void bays_of_other_shapes_are_entered_together(void **state)
     char text[1024];
     snprintf(text, sizeof text, "%s    - {day: 2025-09-30, turn: mixed, into: two}\n"
              "    - {day: 2025-10-09, turn: mixed, into: one}\n", start);
-    struct four *f = run(text, true);
+    struct group *f = run(text, true);
     assert_int_equal(f->alone[0].events, 2);
     compare(f);
     leave(f);
     snprintf(text, sizeof text, "%s    - {look: daily, when: middle below 60 C, turn: mixed, into: next}\n",
              start);
-    f = read_four(text);
+    f = read_group(text);
     assert_false(season_goes_wide(&f->scenario, 0));
     leave(f);
 }
@@ -376,9 +401,9 @@ static void bays_of_other_shapes_are_entered_together(void **state)
 static void a_pile_found_standing_is_the_same_together_and_alone(void **state)
 {
     (void)state;
-    if (!four_lanes_here())
+    if (!can(4))
         skip();
-    struct four *f = run("midden: 1\nstart: 2025-10-11\nplace: {latitude: 40 N, elevation: 900 m}\n"
+    struct group *f = run("midden: 1\nstart: 2025-10-11\nplace: {latitude: 40 N, elevation: 900 m}\n"
         "sky: dry upland\nbin: {size: 1.2 x 1.2 x 1.2 m, walls: blocks}\nneed: by 2025-12-11\n"
         "found:\n  height: 70 cm\n  squeeze: crumbles\n  middle: 28 C\n  hand deep: 18 C\n"
         "  built: 50 days ago\n  of:\n    horse manure: 4 parts\n    used straw bedding: 4 parts\n"
@@ -387,12 +412,12 @@ static void a_pile_found_standing_is_the_same_together_and_alone(void **state)
     leave(f);
 }
 
-static void four_held_jars_are_each_as_on_their_own(void **state)
+static void held_jars_are_each_as_on_their_own(void **state)
 {
     (void)state;
-    if (!four_lanes_here())
+    if (!can(4))
         skip();
-    struct four *f = run("midden: 1\nstart: 2026-01-01\nplace: {latitude: 50 N, elevation: 100 m}\n"
+    struct group *f = run("midden: 1\nstart: 2026-01-01\nplace: {latitude: 50 N, elevation: 100 m}\n"
         "sky: mild and wet\njar: {across: 20 cm, high: 25 cm, held at: 40 C, held oxygen: 5 %}\n"
         "build:\n  - mixed leaves: 2 L\n    fresh grass clippings: 1 L\n    seeding weeds: 1 L\n"
         "plans: {leave it: []}\nneed: by 2026-03-01\n", true);
@@ -405,15 +430,15 @@ static void four_held_jars_are_each_as_on_their_own(void **state)
 static void on_a_wide_mesh_each_is_as_on_its_own(void **state)
 {
     (void)state;
-    if (!four_lanes_here())
+    if (!can(4))
         skip();
-    struct four *f = read_four(PLACE "plans: {turn: [{day: 2025-09-22, turn: mixed, into: two}]}\n");
+    struct group *f = read_group(PLACE "plans: {turn: [{day: 2025-09-22, turn: mixed, into: two}]}\n");
     f->scenario.last_day = 3;
     for (int i = 0; i < MEMBERS; i++) {
         f->param[i].rim_m = 0.011;
         f->param[i].column_growth = 1.001;
     }
-    run_four(f);
+    run_group(f);
     assert_int_equal(f->alone[0].events, 1);
     compare(f);
     leave(f);
@@ -422,15 +447,15 @@ static void on_a_wide_mesh_each_is_as_on_its_own(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(four_different_members_left_alone_are_each_as_on_their_own),
-        cmocka_unit_test(four_equal_members_are_equal),
+        cmocka_unit_test(different_members_left_alone_are_each_as_on_their_own),
+        cmocka_unit_test(equal_members_are_equal),
         cmocka_unit_test(on_a_wide_mesh_each_is_as_on_its_own),
         cmocka_unit_test(every_deed_is_done_to_each_member_as_on_its_own),
         cmocka_unit_test(members_whom_rules_part_are_each_as_on_their_own),
         cmocka_unit_test(who_takes_the_place_of_another_is_as_on_its_own),
         cmocka_unit_test(bays_of_other_shapes_are_entered_together),
         cmocka_unit_test(a_pile_found_standing_is_the_same_together_and_alone),
-        cmocka_unit_test(four_held_jars_are_each_as_on_their_own),
+        cmocka_unit_test(held_jars_are_each_as_on_their_own),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -21,7 +21,7 @@
     "plans:\n  by date:\n    - {day: 2025-09-24, turn: outside in, water: 1 bucket}\n" \
     "  by rule:\n    - {look: day, when: middle above 30 C, at most: once, turn: mixed}\n"
 
-enum { ALL = 7 };
+enum { ALL = 9 };
 
 struct garden {
     struct scenario scenario;
