@@ -35,10 +35,29 @@ static void a_step_that_got_too_short_is_owned_to(void **state)
                        "defect of the program");
 }
 
+/* The limit of attempts is a day's, and stands above what the finest meshes take. */
+static void a_day_without_headway_ends_the_season(void **state)
+{
+    (void)state;
+    struct setting *s = calloc(1, sizeof *s);
+    struct course course = {.day = {4}};
+    struct trouble why = {0};
+    assert_non_null(s);
+    s->step.size_s = lane_of(0.5);
+    s->watch.steps = lane_of(MOST_ATTEMPTS_A_DAY - 9);
+    s->watch.refused = lane_of(9);
+    assert_true(headway(s, &course, &why));
+    s->watch.refused = lane_of(10);
+    assert_false(headway(s, &course, &why));
+    assert_non_null(strstr(why.text, "on day 5"));
+    free(s);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_pile_that_boils_is_told_of_with_its_own_day),
+        cmocka_unit_test(a_day_without_headway_ends_the_season),
         cmocka_unit_test(a_step_that_got_too_short_is_owned_to),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
