@@ -242,6 +242,7 @@ bool scenario_read_text(struct scenario *scenario, const char *text, size_t leng
     char folder[sizeof scenario->sky_file];
     struct reader reader = {.fault.file = shown_name, .scenario = scenario, .folder = folder};
     memset(scenario, 0, sizeof *scenario);
+    scenario->show = PLAN_SHOW_USUAL;
     scenario->place.sun = PLAN_HALF_SUN;
     scenario->place.wind = PLAN_SOME_WIND;
     scenario->found.squeeze = -1;

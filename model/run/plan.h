@@ -153,13 +153,16 @@ struct plan_reading {
     enum plan_squeeze squeeze;
 };
 
+/* Units of answers. Thermometers in gardens may be of either kind, so that usually degrees are told in
+ * both and all else in metric units; who asks for `metric` is told of Celsius alone. */
+enum plan_show { PLAN_SHOW_METRIC, PLAN_SHOW_US, PLAN_SHOW_BOTH, PLAN_SHOW_USUAL };
 enum plan_sky { PLAN_SKY_NAMED, PLAN_SKY_NORMALS, PLAN_SKY_FILE };
 
 struct scenario {
     char name[PLAN_NAME];
     date_count start;
     double start_span_days;     /* days over which the first layers were laid; 0 = in one day */
-    int show;                   /* 0 metric, 1 US, 2 both */
+    int show;                   /* enum plan_show */
     double bucket_m3, barrow_m3, bag_m3;
     struct plan_place_on_earth place;
     enum plan_sky sky;

@@ -169,7 +169,7 @@ static void say_portion(FILE *out, const char *label, const struct scenario *sce
                         const struct plan_portion *portion, const struct phrase_style *style)
 {
     struct phrase mass = phrase_span(portion->wet_kg, 1.0), us = {""};
-    if (style->show)
+    if (style->show == PLAN_SHOW_US || style->show == PLAN_SHOW_BOTH)
         snprintf(us.text, sizeof us.text, " = %.0f lb", portion->wet_kg.mid / 0.45359237);
     phrase_line(out, label, "%s: %s, %s kg%s, %s %% water", scenario->stuff[portion->stuff].name,
                 phrase_litres_span(style, litres(portion->volume_m3)).text, mass.text, us.text,

@@ -235,7 +235,7 @@ static void say_pairs(FILE *out, const struct comparison *c, const int *order, i
 static void say_ranges(FILE *out, const struct comparison *c, const int *order,
                        const struct phrase_style *style)
 {
-    bool us = style->show == 1;
+    bool us = style->show == PLAN_SHOW_US;
     fprintf(out, "\n  %-*s%-17s%-14s%-14shottest, %s%s\n", NAME, "plan", "work, min", "water, L", ">55 C, days",
             style->utf8 ? "°" : "deg", us ? "F" : "C");
     for (int i = 0; i < c->count; i++) {

@@ -132,7 +132,7 @@ bool curves_temperature(const struct chart *chart, struct trouble *why)
     static const enum paint paint[] = {PAINT_middle, PAINT_deep_30cm, PAINT_hand_deep,
                                        PAINT_outside};
     const char *const name[] = {"middle", "30 cm in", "a hand deep", "outside air",
-                                chart->scenario->show ? "55 °C = 131 °F" : "55 °C"};
+                                chart->scenario->show != PLAN_SHOW_METRIC ? "55 °C = 131 °F" : "55 °C"};
     double *upright = calloc(2 * (size_t)chart->record->events + 1, sizeof *upright);
     int uprights = 0;
     struct lines lines = {0};

@@ -10,7 +10,7 @@ static const double ICE_POINT_K = 273.15;
 static double shown(const struct phrase_style *style, double temp_K)
 {
     double temp_C = temp_K - ICE_POINT_K;
-    return round(style->show == 1 ? temp_C * 1.8 + 32.0 : temp_C) + 0.0;
+    return round(style->show == PLAN_SHOW_US ? temp_C * 1.8 + 32.0 : temp_C) + 0.0;
 }
 
 static const char *deed(const struct record *record, const struct record_day *day)
@@ -35,7 +35,7 @@ static double ask(const struct record *record, int row, int thing)
  * of the pore gas; water the share of the wet mass. */
 void diary_write(FILE *out, const struct tale *tale, const struct phrase_style *style)
 {
-    const char *unit = style->show == 1 ? "F" : "C";
+    const char *unit = style->show == PLAN_SHOW_US ? "F" : "C";
     bool many = tale->members > 1;
     fprintf(out, "\n day date%s air %s middle%s 30 cm hand%s water oxygen  cm  dry kg did\n",
             many ? " " : "      ", unit, many ? "  (range)" : "", many ? "" : "  hottest");

@@ -32,24 +32,22 @@ static const struct due_task *turn_of(const struct due *due)
 static struct phrase temps(const struct phrase_style *style, struct span temp_K)
 {
     const char *degree = style->utf8 ? "°" : "deg";
-    double factor = style->show == 1 ? 1.8 : 1.0, zero = style->show == 1 ? 32.0 : 0.0;
+    double factor = style->show == PLAN_SHOW_US ? 1.8 : 1.0, zero = style->show == PLAN_SHOW_US ? 32.0 : 0.0;
     struct phrase said;
-    if (style->show > 1)
+    if (style->show >= PLAN_SHOW_BOTH)
         return phrase_temp_span(style, temp_K);
     double ends[] = {temp_K.low, temp_K.mid, temp_K.high};
     for (int i = 0; i < 3; i++)
         ends[i] = round(factor * (ends[i] - ICE_POINT_K) + zero) + 0.0;
     snprintf(said.text, sizeof said.text, "%.0f %s%s (%.0f to %.0f)", ends[1], degree,
-             style->show == 1 ? "F" : "C", ends[0], ends[2]);
+             style->show == PLAN_SHOW_US ? "F" : "C", ends[0], ends[2]);
     return said;
 }
 
 static struct phrase temp(const struct phrase_style *style, double temp_K)
 {
     struct phrase said = phrase_temp(style, temp_K);
-    if (style->show == 0)
-        said.text[strcspn(said.text, "(") - 1] = '\0';
-    if (style->show == 1)
+    if (style->show == PLAN_SHOW_US)
         snprintf(said.text, sizeof said.text, "%.0f %sF",
                  round((temp_K - ICE_POINT_K) * 1.8 + 32.0), style->utf8 ? "°" : "deg");
     return said;
@@ -59,11 +57,11 @@ static struct phrase temp(const struct phrase_style *style, double temp_K)
 static struct phrase amiss(const struct outing_stop *stop, const struct phrase_style *style)
 {
     const struct plan_thermometer *with = &stop->pile.scenario->thermometer;
-    double off = round(with->ice_K * (style->show == 1 ? 1.8 : 1.0));
+    double off = round(with->ice_K * (style->show == PLAN_SHOW_US ? 1.8 : 1.0));
     struct phrase said = {""};
     if (with->in_ice && off != 0)
         snprintf(said.text, sizeof said.text, ", %.0f %s%s %s on your thermometer", fabs(off),
-                 style->utf8 ? "°" : "deg", style->show == 1 ? "F" : "C",
+                 style->utf8 ? "°" : "deg", style->show == PLAN_SHOW_US ? "F" : "C",
                  off > 0 ? "more" : "less");
     return said;
 }
@@ -140,7 +138,7 @@ static struct saying forecast(const struct outing_stop *stop, const struct phras
 static struct saying after_turn(const struct due *due, const struct phrase_style *style)
 {
     struct saying said;
-    bool F = style->show == 1;
+    bool F = style->show == PLAN_SHOW_US;
     if (due->middle_K.mid >= HOT_K)
         snprintf(said.text, sizeof said.text, ". Below %s though moist: cooling for good%s",
                  temp(style, OVER_K).text, due->next_day >= 0 ? ", the next turn can wait" : "");

@@ -39,13 +39,13 @@ const char *finding_number(char text[FINDING_NUMBER], double value)
     return text;
 }
 
-/* "65 °C" for a metric keeper, "65 °C (149 °F)" for one of both, or the other way round for a keeper who thinks in °F */
+/* "65 °C (149 °F)", the other way round for who thinks in °F; for who asked for metric "65 °C" */
 static const char *degrees(char text[32], double temp_K, const struct scenario *scenario)
 {
     double temp_C = whole(celsius(temp_K)), temp_F = whole(fahrenheit(temp_K));
-    if (scenario->show == 1)
+    if (scenario->show == PLAN_SHOW_US)
         snprintf(text, 32, "%.0f °F (%.0f °C)", temp_F, temp_C);
-    else if (scenario->show == 0)
+    else if (scenario->show == PLAN_SHOW_METRIC)
         snprintf(text, 32, "%.0f °C", temp_C);
     else
         snprintf(text, 32, "%.0f °C (%.0f °F)", temp_C, temp_F);
@@ -70,7 +70,7 @@ void finding_temperature(char text[FINDING_TEXT], const struct record *record,
     }
     char head[96], most[32], limit[32];
     degrees(limit, HOT_K, scenario);
-    if (scenario->show == 2)
+    if (scenario->show >= PLAN_SHOW_BOTH)
         limit[strcspn(limit, "(") - 1] = '\0';
     if (hot)
         snprintf(head, sizeof head, "Middle above %s %s %d %s", limit, spells > 1 ? "on" : "for",
@@ -144,8 +144,8 @@ void finding_heat(char text[FINDING_TEXT], const struct record *record,
 void finding_mass(char text[FINDING_TEXT], const struct record *record,
                   const struct scenario *scenario)
 {
-    const char *unit = scenario->show == 1 ? "lb" : "kg";
-    double size = scenario->show == 1 ? POUND_KG : 1.0, added_kg = 0.0;
+    const char *unit = scenario->show == PLAN_SHOW_US ? "lb" : "kg";
+    double size = scenario->show == PLAN_SHOW_US ? POUND_KG : 1.0, added_kg = 0.0;
     double first_kg = record->day[0].dry_kg, last_kg = record->day[record->days - 1].dry_kg;
     char first[FINDING_NUMBER], last[FINDING_NUMBER];
     finding_number(first, first_kg / size);

@@ -26,7 +26,7 @@ const char *const logsheet_squeezes[PLAN_SQUEEZES][2] = {
 
 static int unit_row(const struct scenario *scenario)
 {
-    return scenario->show == 1;
+    return scenario->show == PLAN_SHOW_US;
 }
 
 const char *logsheet_unit(const struct scenario *scenario, int column)
@@ -44,7 +44,7 @@ const char *logsheet_weekday(date_count date)
 struct phrase logsheet_temp(const struct scenario *scenario, struct span temp_K)
 {
     struct phrase said = {"-"};
-    double factor = scenario->show == 1 ? 1.8 : 1.0, zero = scenario->show == 1 ? 32.0 : 0.0;
+    double factor = scenario->show == PLAN_SHOW_US ? 1.8 : 1.0, zero = scenario->show == PLAN_SHOW_US ? 32.0 : 0.0;
     double ends[] = {temp_K.low, temp_K.mid, temp_K.high};
     for (int i = 0; i < 3; i++)
         ends[i] = round(factor * (ends[i] - ICE_POINT_K) + zero) + 0.0;

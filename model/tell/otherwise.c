@@ -96,14 +96,14 @@ static struct phrase ends_said(struct span span, const char *unit)
 /* A difference in the degrees of the keeper. */
 static struct span degrees(const struct why_effect *effect, const struct phrase_style *style)
 {
-    double factor = style->show == 1 ? F_PER_K : 1;
+    double factor = style->show == PLAN_SHOW_US ? F_PER_K : 1;
     const struct span *K = &effect->middle_K;
     return (struct span){factor * K->low, factor * K->mid, factor * K->high};
 }
 
 static const char *degree_word(const struct phrase_style *style)
 {
-    return style->show == 1 ? (style->utf8 ? " °F" : " degF") : (style->utf8 ? " °C" : " degC");
+    return style->show == PLAN_SHOW_US ? (style->utf8 ? " °F" : " degF") : (style->utf8 ? " °C" : " degC");
 }
 
 static bool is_nought(struct span span)

@@ -16,7 +16,7 @@ static const double FOOT_M = 0.3048;
 static const double POUND_KG = 0.45359237;
 static const double GALLON_L = 3.785411784;
 
-enum { MARGIN = 8, WIDE_MARGIN = 11, METRIC = 0, US = 1 };
+enum { MARGIN = 8, WIDE_MARGIN = 11, METRIC = PLAN_SHOW_METRIC, US = PLAN_SHOW_US };
 
 static struct phrase unknown(void)
 {
@@ -55,7 +55,7 @@ struct phrase phrase_temp(const struct phrase_style *style, double temp_K)
 static struct phrase both(const struct phrase_style *style, const char *metric, const char *us)
 {
     struct phrase said;
-    if (style->show == METRIC || style->show == US)
+    if (style->show != PLAN_SHOW_BOTH)
         snprintf(said.text, sizeof said.text, "%s", style->show == US ? us : metric);
     else
         snprintf(said.text, sizeof said.text, "%s (%s)", metric, us);
@@ -101,7 +101,7 @@ struct phrase phrase_litres(const struct phrase_style *style, double litres)
     snprintf(us, sizeof us, "%.0f gal", whole(litres / GALLON_L));
     if (buckets >= 0.25)
         say_buckets(carried, sizeof carried, buckets);
-    if (style->show == METRIC || style->show == US)
+    if (style->show != PLAN_SHOW_BOTH)
         snprintf(said.text, sizeof said.text, *carried ? "%s (%s)" : "%s",
                  style->show == US ? us : metric, carried);
     else

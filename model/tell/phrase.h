@@ -16,14 +16,14 @@ struct phrase {
 /* how to say it: the terminal's letters and the keeper's measures */
 struct phrase_style {
     bool utf8;              /* false: "degC" */
-    int show;               /* 0 metric, 1 US, 2 both */
+    int show;               /* enum plan_show */
     double bucket_m3;
 };
 
 /* What a forecast that doesn't know the readings owes to those who wrote them; "" without readings. */
 const char *phrase_unread(const struct scenario *scenario);
-/* Temperatures in both units, since a garden thermometer may have either; in the metric one alone for those
- * who ask for metric. */
+/* Temperatures in both units, since a garden thermometer may have either; in Celsius alone for who asks
+ * for metric. */
 struct phrase phrase_temp(const struct phrase_style *style, double temp_K);
 struct phrase phrase_volume(const struct phrase_style *style, double volume_m3);
 struct phrase phrase_litres(const struct phrase_style *style, double litres); /* with buckets */

@@ -210,7 +210,7 @@ static void say_do(FILE *out, const struct mix *mix, const struct phrase_style *
     const char *stuff = mix->recipe->found.is ? "fork it in when you turn"
                                               : "spread it through the layers";
     const struct amend_kind *water = &mix->kinds.kind[mix->kinds.count - 1];
-    bool dry = advised(mix, false), us = style->show == 1;
+    bool dry = advised(mix, false), us = style->show == PLAN_SHOW_US;
     double litres = vessels_litres(mix, &mix->advice).mid;
     if (!advised(mix, true))
         phrase_line(out, "do", "%s%ssqueeze a handful: a drop or two is right", dry ? stuff : "",

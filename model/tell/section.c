@@ -145,7 +145,7 @@ static bool days_write(const struct chart *chart, int columns, int first, int co
 {
     const struct record *record = chart->record;
     FILE *script = chart->script;
-    bool US = chart->scenario->show == 1;
+    bool US = chart->scenario->show == PLAN_SHOW_US;
     if (columns < 1 || first + count > columns)
         return trouble_set(why, TROUBLE_NO, "the season kept no cross-section to draw");
     struct frame frame = frame_of(record, columns, US);

@@ -211,7 +211,7 @@ bool stack_mass(const struct chart *chart, struct trouble *why)
     static const int pool[] = {5, 3, 2, 4, 1, 0};
     enum { COUNT = sizeof pool / sizeof *pool };
     struct stack stack;
-    bool US = chart->scenario->show == 1, good;
+    bool US = chart->scenario->show == PLAN_SHOW_US, good;
     good = stack_make(&stack, paint, COUNT, chart->record->days, why);
     for (int b = 0; good && b < COUNT; b++)
         for (int i = 0; i < stack.days; i++)

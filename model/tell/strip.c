@@ -58,7 +58,7 @@ static int row_marks(const struct chart *chart, enum strip strip, struct mark *m
         const struct record_day *day = &chart->record->day[i];
         for (int e = day->first_event; e < day->first_event + day->events; e++)
             if (e >= 0 && e < chart->record->events && count < chart->record->events &&
-                concerns(&chart->record->event[e], strip, chart->scenario->show == 1,
+                concerns(&chart->record->event[e], strip, chart->scenario->show == PLAN_SHOW_US,
                          mark[count].text))
                 mark[count++].day = i + 1;
     }

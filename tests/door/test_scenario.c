@@ -336,6 +336,7 @@ static void shipped_recipes_are_good_ones(void **state)
         WHY = (struct trouble){0};
         if (!scenario_read(&READ, names[i], &WHY))
             fail_msg("%s", WHY.text);
+        assert_int_equal(READ.show, PLAN_SHOW_USUAL); /* they don't ask for units */
         struct recipe recipe = recipe_of(&READ);
         assert_near(recipe.carbon_to_nitrogen, 30.0, 5.0);
         assert_near(recipe.water_share, 0.575, 0.025);

@@ -145,9 +145,10 @@ static void whatever_is_done_fits_twelve_lines_of_eighty_columns(void **state)
         {"cover: tarp", {.deed = PLAN_COVER, .into = -1, .person_s = 120}},
         {"uncover: all", {.deed = PLAN_UNCOVER, .into = -1, .person_s = 120}},
     };
-    const struct phrase_style both = {true, 2, 0.012}, *styles[] = {&UTF8, &US, &both};
+    const struct phrase_style both = {true, 2, 0.012}, usual = {true, PLAN_SHOW_USUAL, 0.012};
+    const struct phrase_style *styles[] = {&UTF8, &US, &both, &usual};
     for (size_t i = 0; i < sizeof visits / sizeof *visits; i++)
-        for (int s = 0; s < 3; s++)
+        for (int s = 0; s < 4; s++)
             for (int cold = 0; cold < 2; cold++) {
                 struct piles *p = visited(visits[i].visit, visits[i].event);
                 p->scenario.show = styles[s]->show;
@@ -177,7 +178,7 @@ static void a_day_without_work_names_the_next_and_a_reading_meanwhile(void **sta
                               (struct record_event){.deed = PLAN_TURN, .way = PLAN_MIXED, .into = 1});
     char *text = told(p, 6, OUTING_LAST_READING, &UTF8);
     assert_holds(text, "Nothing to do on 24 October 2025; next work on 1 Nov: turn into bay 2, mixed.");
-    assert_holds(text, "read the middle: 25 Oct 26 °C (24 to 27)");
+    assert_holds(text, "read the middle: 25 Oct 26 °C (24 to 27). Below 24 °C: squeeze");
     assert_holds(text, "no --day, so the day of the last reading");
     free(text);
     text = told(p, DAY + 10, OUTING_NAMED, &UTF8);
