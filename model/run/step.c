@@ -252,6 +252,5 @@ lane_mask step_try(struct step *s, lane until_s)
     s->size_s = lane_if(waiting, next_size(s, good, broken, error, size), s->size_s);
     s->failed |= waiting & ~good & lane_less(s->size_s, lane_of(SHORTEST_S));
     accept(s, good, size);
-    /* a step cut short by the stop says nothing of how long the next may be */
     return good;
 }
