@@ -96,3 +96,29 @@ valgrind: $(NAME)
 	@sh tests/proof/runs.sh main ./$(NAME) valgrind -q --error-exitcode=99 --leak-check=full \
 	  --errors-for-leak-kinds=definite --show-leak-kinds=definite
 	@echo "valgrind: nothing read that wasn't written, nothing lost"
+
+# ---- small changes of the program that the tests should notice ---------------------------------------
+# MUTANTS=60 SEED=1 ROOMS='life flow'. Without sanitizers, as one shared object, so that a mutant is one
+# compilation and one link; without the copies for AVX2, beside which tests/lanes would tell every mutant.
+MUTANTS ?= 60
+SEED    ?= 1
+ROOMS   ?= base know pile life flow run many ask
+MUTANT   = gcc $(filter-out -DSEASON_AVX2,$(OPTIONS)) $(CPPFLAGS) -w -O1 -fPIC -fno-semantic-interposition
+MUTANT_TESTS = $(filter-out lanes/% field/% fuzz/%,$(TESTS))
+build/mutants/model/%.o: model/%.c
+	@mkdir -p $(@D)
+	@$(MUTANT) -c $< -o $@
+build/mutants/model/tell/picture.o: build/generated/plots.h
+build/mutants/whole.so: $(LINKED:%=build/mutants/model/%.o)
+	@gcc -shared $^ -Wl,-soname,whole.so $(LIBS) -o $@
+build/mutants/$(NAME): build/mutants/model/$(MAIN).o build/mutants/whole.so
+	@gcc $^ $(LDFLAGS) $(LIBS) -o $@
+$(MUTANT_TESTS:%=build/mutants/tests/%): build/mutants/tests/%: tests/%.c build/mutants/whole.so
+	@mkdir -p $(@D)
+	@$(MUTANT) -Itests tests/$*.c build/mutants/whole.so $(LDFLAGS) $(EXTRA) -lcmocka $(LIBS) -o $@
+$(filter %_cvode,$(MUTANT_TESTS:%=build/mutants/tests/%)): EXTRA = $(CVODE_LIBS)
+build/mutants/tests/base/test_unit: EXTRA = -ludunits2
+
+.PHONY: mutants
+mutants: build/mutants/$(NAME) $(MUTANT_TESTS:%=build/mutants/tests/%)
+	@python3 tests/proof/mutate.py "$(MUTANT)" "$(LIBS)" $(MUTANTS) $(SEED) $(ROOMS)
