@@ -33,7 +33,7 @@ build/coverage/pages: $(PACKAGING)/pages.c build/coverage/$(NAME).a
 # Those scripts that run the program once or a few times for each case; faults, calendar and the stories
 # run too many seasons for a program that counts.
 COVER_SCRIPTS = $(addprefix tests/cli/,endings.sh options.sh limits.sh outputs.sh mix.sh next.sh sheet.sh \
-  shards.sh learn.sh why.sh lesson.sh search.sh report.sh ics.sh)
+  shards.sh learn.sh why.sh lesson.sh search.sh report.sh ics.sh terminal.sh)
 .PHONY: coverage
 coverage: build/coverage/$(NAME) build/coverage/pages $(COVER_TESTS:%=build/coverage/tests/%)
 	@find build/coverage -name '*.gcda' -delete
