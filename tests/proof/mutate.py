@@ -6,7 +6,7 @@
 COMPILE is the command line for an object but for its source. Takes COUNT changes from the .c and .h
 files of the rooms of model/, as many from each room, the same ones for the same SEED. What `make
 mutants` built in build/mutants is linked anew with the changed file alone (for a header, with the
-files that include it), and these run until one fails or takes four times as long as it should: the
+files that include it), and these run until one fails or takes far longer than it should: the
 file's own tests, those of its room, those of other rooms that are done within QUICK seconds, SCRIPTS.
 
 A change that doesn't compile is passed over for another one; one that leaves the assembly as it was
@@ -27,7 +27,7 @@ from concurrent.futures import ThreadPoolExecutor
 
 BUILT, JOBS, QUICK, MEMORY = "build/mutants", 2, 3.0, 4 << 30
 CVODE = ["-lsundials_cvode", "-lsundials_nvecserial", "-lsundials_sunmatrixband", "-lsundials_sunlinsolband"]
-SCRIPTS = ["tests/cli/next.sh", "tests/cli/shards.sh"]
+SCRIPTS = ["tests/cli/next.sh", "tests/cli/ics.sh"]
 
 # what is found in a line, and what may stand there instead
 CHANGES = [
@@ -205,7 +205,7 @@ def judge(bench, mutant, times):
     if built != "made":
         return built
     for test in order(mutant[0], times):
-        if not bench.passes(test, 5 + 4 * times[test], mutant[0]):
+        if not bench.passes(test, 20 + 4 * times[test], mutant[0]):
             return "killed by " + test
     return "survived"
 
