@@ -76,8 +76,9 @@ struct saying steps_name(const struct scenario *scenario, const struct phrase_st
         break;
     case PLAN_COVER:
         if (event->cover >= 0) {
-            saying_add(&steps, "cover with %s, %s", bound_rows[event->cover].name,
-                       phrase_length(style, event->cover_m).text);
+            saying_add(&steps, "cover with %s", bound_rows[event->cover].name);
+            if (event->cover_m >= FETCH_LOOSE_M) /* a sheet has no thickness to speak of */
+                saying_add(&steps, ", %s", phrase_length(style, event->cover_m).text);
         } else {
             saying_add(&steps, "cover with ");
             fetch_layer(&steps, scenario, style, &event->add, false);

@@ -75,6 +75,89 @@ static void the_least_work_that_is_enough_is_named(void **state)
     assert_non_null(strstr(text, "with the least work that is enough"));
 }
 
+/* all members of a plan ready on this day, NAN never */
+static void ready_on(struct made *m, int plan, double day)
+{
+    for (int k = 0; k < MEMBERS; k++)
+        m->outcome[plan][k].ready_day[1] = day;
+    m->standing[plan] = compare_standing(&m->contender[plan], m->room);
+}
+
+static void found(struct made *m, const char *wanted)
+{
+    char text[FINDING_TEXT];
+    plans_find(text, sizeof text, &m->comparison);
+    assert_string_equal(text, wanted);
+}
+
+static void the_title_of_two_plans_claims_no_more_than_the_pairs_bear(void **state)
+{
+    (void)state;
+    struct made *m = make(2);
+    ready_on(m, 0, 48); /* both on day 48 */
+    found(m, "“way 1” gets hotter, but in the median is ready no sooner and no later");
+    ready_on(m, 0, NAN);
+    ready_on(m, 1, NAN);
+    found(m, "“way 1” gets hotter, but neither is likely to be ready within the season");
+    m = make(2);
+    for (int k = 0; k < MEMBERS; k++)
+        m->outcome[1][k].peak_K = m->outcome[0][k].peak_K; /* neither is hotter */
+    found(m, "“way 1”: ready for beds on 4 Dec in the median, sooner than all others"); /* day 48 */
+}
+
+static void the_soonest_of_many_is_named_and_what_ties_with_it_is_not_denied(void **state)
+{
+    (void)state;
+    struct made *m = make(3); /* days 50, 48, 46 */
+    found(m, "“way 2”: ready for beds on 2 Dec in the median, sooner than all others");
+    ready_on(m, 1, 46);
+    char text[FINDING_TEXT];
+    plans_find(text, sizeof text, &m->comparison);
+    assert_non_null(strstr(text, "ready for beds on 2 Dec in the median, and none sooner"));
+    for (int i = 0; i < 3; i++)
+        ready_on(m, i, NAN);
+    found(m, "None is likely to be ready for beds within the season");
+    m = make(1);
+    found(m, "“way 0”: ready for beds on 6 Dec in the median");
+}
+
+/* as likely as the other, and the sooner: way 1 is the nearer */
+static void what_misses_the_need_is_said_to_miss_it(void **state)
+{
+    (void)state;
+    for (int plans = 1; plans <= 2; plans++) {
+        struct made *m = make(plans);
+        m->scenario.need = (struct plan_need){.is = true, .what = 1, .chance = 0.8, .by = m->scenario.start + 20};
+        for (int i = 0; i < plans; i++)
+            m->standing[i] = compare_standing(&m->contender[i], m->room);
+        char text[FINDING_TEXT], likely[PHRASE_TEXT], wanted[FINDING_TEXT];
+        plans_find(text, sizeof text, &m->comparison);
+        snprintf(likely, sizeof likely, "%s", phrase_chance(m->standing[0].chance).text);
+        snprintf(wanted, sizeof wanted, "%s ready for beds by 7 Nov in 8 in 10; %s%s", plans > 1 ? "None" : "Not",
+                 plans > 1 ? "nearest “way 1”: " : "", likely);
+        assert_string_equal(text, wanted);
+    }
+}
+
+static void long_names_of_plans_and_gardens_are_cut_between_letters(void **state)
+{
+    (void)state;
+    struct made *m = make(1);
+    strcpy(m->scenario.name, "Äpfelgärten über den Öfen hinter der Brücke");
+    strcpy(m->scenario.plan[0].name, "jeden zweiten Samstag über Kreuz gemischt");
+    for (int files = 1; files <= 2; files++) {
+        char text[FINDING_TEXT];
+        m->comparison.files = files;
+        plans_find(text, sizeof text, &m->comparison);
+        assert_non_null(strstr(text, files == 1 ? "“jeden" : "“Äpfel"));
+        if (files == 2)
+            assert_non_null(strstr(text, ".."));
+        for (const unsigned char *c = (const unsigned char *)text; *c; c++) /* each letter of UTF-8 is whole */
+            for (int more = *c >= 0xF0 ? 3 : *c >= 0xE0 ? 2 : *c >= 0xC0 ? 1 : 0; more > 0; more--)
+                assert_int_equal(*++c & 0xC0, 0x80);
+    }
+}
+
 static const char *whole_of(void **state, const char *name)
 {
     static char bytes[1 << 20];
@@ -155,6 +238,10 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_title_of_two_plans_says_what_their_pairs_say),
         cmocka_unit_test(the_least_work_that_is_enough_is_named),
+        cmocka_unit_test(the_title_of_two_plans_claims_no_more_than_the_pairs_bear),
+        cmocka_unit_test(the_soonest_of_many_is_named_and_what_ties_with_it_is_not_denied),
+        cmocka_unit_test(what_misses_the_need_is_said_to_miss_it),
+        cmocka_unit_test(long_names_of_plans_and_gardens_are_cut_between_letters),
         IN_FOLDER(odd_names_are_drawn_as_text_and_old_pictures_kept),
         IN_FOLDER(plans_never_ready_are_drawn),
         IN_FOLDER(a_search_is_drawn_with_what_it_found),
