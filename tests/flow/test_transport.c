@@ -310,6 +310,42 @@ static void nothing_moves_where_all_is_alike(void **state)
     bed_free(&bed);
 }
 
+/* Undisturbed ground beside each layer of soil, and the floor two metres down, each at a temperature of its
+ * own: a node is warmed by that of its own depth. */
+static void soil_meets_the_ground_of_its_own_depth(void **state)
+{
+    (void)state;
+    struct bed bed;
+    bed_make(&bed, &HEAP, 0.4);
+    surroundings(&bed, 20);
+    wet(&bed, 20, 20, 1.2, 1.2);
+    bed.outside.vapour_Pa = bed.medium.vapour_Pa[0];
+    bed.outside.humid = bed.medium.humid[0];
+    bed.outside.rho = bed.medium.rho[0];
+    for (int i = 0; i <= MESH_SOIL_LAYERS; i++)
+        bed.outside.ground_over_K[i] = 20 + pow(2, i);
+    air_solve(&bed.air, &bed.mesh, &bed.medium, &bed.outside);
+    bed_fill(&bed);
+    /* [derived] middles of layers of 5, 12, 25, 50 and 108 cm; the floor */
+    static const double depth_m[MESH_SOIL_LAYERS + 1] = {0.025, 0.11, 0.295, 0.67, 1.46, 2.0};
+    double heat_W[MESH_SOILS] = {0};
+    int met[MESH_SOIL_LAYERS + 1] = {0};
+    for (int l = 0; l < bed.mesh.links; l++) {
+        const struct mesh_link *link = &bed.mesh.link[l];
+        for (int i = 0; i <= MESH_SOIL_LAYERS && link->b == -1; i++)
+            if (fabs(link->depth_m - depth_m[i]) < 1e-9) {
+                heat_W[link->a] += bed.transport.link_W_per_K[l] * pow(2, i);
+                met[i]++;
+            }
+    }
+    for (int i = 0; i < MESH_SOIL_LAYERS; i++)
+        assert_int_equal(met[i], 1); /* the outermost ring alone has ground beside it */
+    assert_int_equal(met[MESH_SOIL_LAYERS], MESH_RINGS);
+    for (int i = 0; i < MESH_SOILS; i++)
+        assert_near(bed.transport.heat_W[i], heat_W[i], 1e-9);
+    bed_free(&bed);
+}
+
 /* What the soil takes from or gives to the ground around it, by its links. */
 static double from_far_ground(const struct bed *bed)
 {
@@ -447,6 +483,7 @@ int main(void)
         cmocka_unit_test(draught_dries_and_cools_as_in_the_worked_example),
         cmocka_unit_test(wet_surface_evaporates_as_penman_says),
         cmocka_unit_test(nothing_moves_where_all_is_alike),
+        cmocka_unit_test(soil_meets_the_ground_of_its_own_depth),
         cmocka_unit_test(heat_and_water_of_all_cells_are_the_named_fluxes),
         cmocka_unit_test(rain_is_what_falls_on_the_ground_the_heap_covers),
         cmocka_unit_test(top_in_the_sun_comes_to_the_sol_air_temperature),

@@ -434,6 +434,27 @@ static void no_stage_is_ever_negative_and_all_add_up(void **state)
     end(&h);
 }
 
+/* Before a turn what is under way to a stage becomes a share that stands there: expectation is kept. */
+static void what_is_under_way_goes_on_by_its_share_in_every_dose(void **state)
+{
+    (void)state;
+    struct heap h;
+    make(&h, &ONE);
+    hold(&h, 72, 0.02);
+    double under_way[RULES_DOSES];
+    for (int k = 0; k < RULES_DOSES; k++) {
+        under_way[k] = lane_get(h.dose.carry[k][0], 0);
+        assert_true(under_way[k] > 0 && under_way[k] < 1);
+        assert_near(met(&h, k, 1), 0, 0);
+    }
+    dose_fold(&h.dose, &h.pile);
+    for (int k = 0; k < RULES_DOSES; k++) {
+        assert_near(met(&h, k, 1), under_way[k], 1e-14);
+        assert_near(h.dose.carry[k][0], 0, 0);
+    }
+    end(&h);
+}
+
 /* New material stands at no stage: shares fall by what it adds and its own clock begins. */
 static void fresh_material_begins_anew(void **state)
 {
@@ -469,6 +490,7 @@ int main(void)
         cmocka_unit_test(whole_stages_between_turns_are_exact),
         cmocka_unit_test(parts_of_stages_cost_little),
         cmocka_unit_test(no_stage_is_ever_negative_and_all_add_up),
+        cmocka_unit_test(what_is_under_way_goes_on_by_its_share_in_every_dose),
         cmocka_unit_test(fresh_material_begins_anew),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
