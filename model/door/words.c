@@ -188,8 +188,8 @@ static bool unit_fault(struct words *words, unsigned kinds, const struct unit *w
     const char *near = near_name(this_word(words, word), names, count);
     if (!near)
         near = near_name(word, plurals, (int)(sizeof plurals / sizeof plurals[0]));
-    if (wrong || !*words->at || unit_question(words->at))
-        near = NULL;
+    if (wrong || !*words->at || unit_question(words->at) || (near && strcmp(near, word) == 0))
+        near = NULL; /* a word that is right elsewhere is no better here */
     snprintf(expected, sizeof expected, "%s, with a unit: %s%s%s%s", words->expected, list,
              near ? "; did you mean `" : "", near ? near : "", near ? "`?" : "");
     struct words here = *words;
