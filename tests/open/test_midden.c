@@ -223,6 +223,13 @@ static void what_does_not_exist_is_unknown(void **state)
     assert_true(isnan(midden_ready(f, MIDDEN_USES).day.median));
     assert_true(isnan(midden_ready_of(f, MIDDEN_BEDS, 0)));
     assert_true(isnan(midden_alive(f, MIDDEN_CLASSES).median));
+    assert_true(isnan(midden_day(f, (enum midden_quantity)-1, 1).median));
+    assert_true(isnan(midden_day_of(f, MIDDEN_QUANTITIES, 1, 1)));
+    assert_true(isnan(midden_season(f, (enum midden_figure)-1).median));
+    assert_true(isnan(midden_season_of(f, MIDDEN_FIGURES, 1)));
+    assert_true(isfinite(midden_season_of(f, MIDDEN_PEAK_C, 2)));
+    assert_true(isnan(midden_ready_of(f, MIDDEN_USES, 1)));
+    assert_null(midden_caution(f, -1));
     assert_null(midden_hygiene(f, -1).rule);
     assert_null(midden_hygiene(f, 1000).rule);
     assert_null(midden_caution(f, 1000));
@@ -305,6 +312,38 @@ static void a_caller_can_stop_it(void **state)
     assert_int_equal(error.trouble, MIDDEN_STOPPED);
     assert_true(done >= 1 && done <= 8);
     midden_close(scenario);
+}
+
+static int let_it(void *context, int done, int of)
+{
+    *(double *)context = (double)done / of;
+    return 0;
+}
+
+static void a_caller_that_only_listens_gets_the_same_forecast(void **state)
+{
+    double share = 0;
+    (void)state;
+    struct midden_scenario *scenario = pile();
+    struct midden_request request = {.members = 8, .progress = let_it, .context = &share};
+    struct midden_forecast *heard = midden_run(scenario, &request, &error), *unheard = season(8, NULL);
+    assert_non_null(heard);
+    assert_near(share, 1, 0); /* the last it was told is the end */
+    for (int day = 1; day <= midden_days(heard); day++)
+        assert_near(midden_day(heard, MIDDEN_MIDDLE_C, day).median,
+                    midden_day(unheard, MIDDEN_MIDDLE_C, day).median, 0);
+    midden_forget(heard);
+    midden_forget(unheard);
+    midden_close(scenario);
+}
+
+/* Semantic versions have three numbers; the packages take theirs from the same line. */
+static void the_version_is_three_numbers(void **state)
+{
+    unsigned major, minor, patch;
+    char more;
+    (void)state;
+    assert_int_equal(sscanf(midden_version(), "%u.%u.%u%c", &major, &minor, &patch, &more), 3);
 }
 
 static void of_the_host(const char *reason, const char *file, int line, int number)
@@ -433,6 +472,8 @@ int main(void)
         cmocka_unit_test(what_is_asked_beyond_its_limits_is_refused),
         cmocka_unit_test(a_pile_that_is_not_built_cannot_be_run),
         cmocka_unit_test(a_caller_can_stop_it),
+        cmocka_unit_test(a_caller_that_only_listens_gets_the_same_forecast),
+        cmocka_unit_test(the_version_is_three_numbers),
         cmocka_unit_test(the_hosts_own_gsl_handler_is_put_back),
         cmocka_unit_test_setup_teardown(a_locale_with_decimal_commas_changes_nothing, scratch_open,
                                         scratch_close),

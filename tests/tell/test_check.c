@@ -193,6 +193,68 @@ static void a_dial_is_told_with_what_its_readings_are_taken_for(void **state)
     free(made);
 }
 
+static void holds(struct made *made, const char *words)
+{
+    char *text = told(made, false);
+    if (!strstr(text, words))
+        fail_msg("no \"%s\" in\n%s", words, text);
+    free(text);
+}
+
+/* A round jar of 30 cm, 40 cm high, holds pi/4 0.09 0.4 m3 [derived]. */
+static void a_jar_is_round(void **state)
+{
+    (void)state;
+    struct made *made = made_new();
+    made->scenario.bay[0].shape = PLAN_JAR;
+    made->scenario.bay[0].width_m = made->scenario.bay[0].length_m = 0.3;
+    made->scenario.bay[0].height_m = 0.4;
+    assert_near(check_scenario(&made->scenario, &STYLE).holds_m3, 0.028274, 1e-6);
+    free(made);
+}
+
+static void what_the_answer_rests_on_is_told(void **state)
+{
+    (void)state;
+    struct made *made = made_new();
+    struct scenario *s = &made->scenario;
+    s->sky = PLAN_SKY_FILE;
+    strcpy(s->sky_file, "gate.csv");
+    holds(made, "weather  daily, from gate.csv");
+    s->sky = PLAN_SKY_NORMALS;
+    holds(made, "made up from the monthly normals of the scenario");
+    s->found = (struct plan_found){.is = true, .height_m = {0.6, 0.7, 0.8}, .built_days_ago = 45};
+    holds(made, "as found a pile 70 cm high that had stood for about 45 days");
+    s->found.built_days_ago = 1.2;
+    holds(made, "for about 1 day\n");
+    s->thermometer = (struct plan_thermometer){.said = true};
+    holds(made, "a dial thermometer, give or take ");
+    holds(made, "half of that once it has");
+    s->notes = 1;
+    holds(made, ", 1 reading");
+    s->notes = 12;
+    holds(made, ", 12\nreadings");
+    /* [memory] ICAO standard atmosphere at 1500 m: 845.6 hPa of 1013.25, 83 %; water boils near 95 C */
+    s->place.elevation_m = 1500;
+    holds(made, "boiling water reads 95.");
+    holds(made, "air holds 83 %");
+    free(made);
+}
+
+static void many_visits_on_the_wrong_day_are_counted_beyond_the_first(void **state)
+{
+    (void)state;
+    struct made *made = made_new();
+    struct plan *plan = &made->scenario.plan[1];
+    made->scenario.people = (struct plan_people){.weekdays = 1u << 5, .days_said = true}; /* Saturdays */
+    plan->events = CHECK_ODDS + 5;
+    for (int i = 0; i < plan->events; i++)
+        plan->event[i] = (struct plan_event){.deed = PLAN_WATER, .into = -1, .day = 2 + 7 * i, .until = 2 + 7 * i};
+    assert_int_equal(check_scenario(&made->scenario, &STYLE).odds, CHECK_ODDS + 5);
+    holds(made, "and 5 more visits on the wrong day");
+    free(made);
+}
+
 static void a_pile_cannot_be_built_in_a_full_bay(void **state)
 {
     (void)state;
@@ -233,6 +295,9 @@ int main(void)
         cmocka_unit_test(visits_on_the_wrong_day_are_told_once),
         cmocka_unit_test(a_dial_is_told_with_what_its_readings_are_taken_for),
         cmocka_unit_test(a_pile_cannot_be_built_in_a_full_bay),
+        cmocka_unit_test(a_jar_is_round),
+        cmocka_unit_test(what_the_answer_rests_on_is_told),
+        cmocka_unit_test(many_visits_on_the_wrong_day_are_counted_beyond_the_first),
         cmocka_unit_test(json_says_the_same),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

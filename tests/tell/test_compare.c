@@ -110,11 +110,124 @@ static void the_long_form_sets_every_plan_against_every_other(void **state)
     free(m);
 }
 
+static void need(struct made *m, int plans, int day, double chance)
+{
+    m->scenario.need = (struct plan_need){.is = true, .by = m->scenario.start + day - 1, .what = 0, .chance = chance};
+    for (int i = 0; i < plans; i++)
+        m->standing[i] = compare_standing(&m->contender[i], m->room);
+}
+
+/* How many of the five are ready by a day is counted in READY. */
+static void the_first_sentence_takes_what_is_in_time_or_says_that_nothing_is(void **state)
+{
+    (void)state;
+    struct made *m = make(2);
+    need(m, 2, 45, 0.7); /* 4 of 5 of each: the one without work is enough */
+    char *text = told(m, &METRIC, false);
+    holds(text, "Take `way 0`: ready for mulch by 1 Dec in 8 (");
+    holds(text, ", without work.");
+    free(text);
+    need(m, 2, 9, 0.2); /* none of way 0, one of way 1 */
+    text = told(m, &METRIC, false);
+    holds(text, "Take `way 1`: ready for mulch by 26 Oct in 2 (");
+    holds(text, "for 47 min of work.");
+    free(text);
+    need(m, 2, 29, 0.9); /* 2 of 5 of each: the one without work is as near */
+    text = told(m, &METRIC, false);
+    holds(text, "No plan is ready for mulch by 15 Nov with the 9 in 10 you ask for; nearest is\n`way 0`: 4 (2-7) in 10, "
+                "without work.");
+    free(text);
+    free(m);
+    m = make(1);
+    need(m, 1, 5, 0.9);
+    text = told(m, &METRIC, false);
+    holds(text, "there is only\n`way 0`: fewer than 1 in 10, without work.");
+    free(text);
+    free(m);
+}
+
+static void what_is_never_ready_is_told_as_never(void **state)
+{
+    (void)state;
+    struct made *m = make(1);
+    for (int k = 0; k < MEMBERS; k++)
+        for (int use = 0; use < OUTCOME_USES; use++)
+            m->outcome[0][k].ready_day[use] = NAN;
+    m->standing[0] = compare_standing(&m->contender[0], m->room);
+    char *text = told(m, &METRIC, false);
+    holds(text, "None is ready for beds before the season ends on 25 Jan"); /* day 100 from 18 Oct [derived] */
+    holds(text, "later");
+    free(text);
+    free(m);
+}
+
+/* Pairs in words: way 1 against way 0 with given days sooner and work. */
+static void paired(double days_later, double minutes, const char *wanted)
+{
+    struct made *m = make(2);
+    for (int k = 0; k < MEMBERS; k++) {
+        for (int use = 0; use < OUTCOME_USES; use++)
+            m->outcome[1][k].ready_day[use] = m->outcome[0][k].ready_day[use] + days_later;
+        m->outcome[0][k].person_s = 3600;
+        m->outcome[1][k].person_s = 3600 + 60 * minutes;
+    }
+    for (int i = 0; i < 2; i++)
+        m->standing[i] = compare_standing(&m->contender[i], m->room);
+    char *text = NULL, *to;
+    size_t size = 0;
+    FILE *out = open_memstream(&text, &size);
+    compare_against(out, &m->comparison, "why");
+    fclose(out);
+    to = text;
+    for (const char *at = text; *at; at++)
+        if (!(*at == ' ' || *at == '\n') || (to > text && to[-1] != ' '))
+            *to++ = *at == '\n' ? ' ' : *at;
+    *to = '\0';
+    holds(text, wanted);
+    free(text);
+    free(m);
+}
+
+static void a_pair_is_sooner_later_or_neither_for_more_work_or_none(void **state)
+{
+    (void)state;
+    paired(-9, 30, "way 1 against way 0: 9 days sooner (9 to 9), ahead in over 9 in 10; 30 min more work");
+    paired(-1, 30, "way 1 against way 0: 1 day sooner (1 to 1), ahead in over 9 in 10; 30 min more work, hardly worth it");
+    paired(4, 30, "way 1 against way 0: 4 days later (4 to 4), ahead in under 1 in 10; 30 min more work, hardly worth it");
+    paired(0, 0, "no sooner, ahead in under 1 in 10; no more work");
+}
+
+static void gardens_are_told_apart_by_name_and_namesakes_by_file(void **state)
+{
+    (void)state;
+    struct made *m = make(2);
+    struct scenario other = m->scenario;
+    strcpy(m->scenario.name, "Sorrel Bank");
+    strcpy(other.name, "Nettle Yard");
+    m->comparison.files = 2;
+    m->contender[1].scenario = &other;
+    m->contender[1].file = "plots/b.yaml";
+    char *text = told(m, &METRIC, false);
+    holds(text, "way 0, Sorrel Bank");
+    holds(text, "way 1, Nettle Yard");
+    free(text);
+    strcpy(other.name, "Sorrel Bank");
+    text = told(m, &METRIC, false);
+    holds(text, "way 0, a.yaml");
+    holds(text, "way 1, b.yaml");
+    free(text);
+    free(m);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_pair_is_told_pile_by_pile_and_says_so),
         cmocka_unit_test(the_long_form_sets_every_plan_against_every_other),
+        cmocka_unit_test(the_first_sentence_takes_what_is_in_time_or_says_that_nothing_is),
+        cmocka_unit_test(what_is_never_ready_is_told_as_never),
+        cmocka_unit_test(a_pair_is_sooner_later_or_neither_for_more_work_or_none),
+        cmocka_unit_test(gardens_are_told_apart_by_name_and_namesakes_by_file),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
