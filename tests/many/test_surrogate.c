@@ -77,6 +77,43 @@ static void inputs_that_matter_are_chosen_first(void **state)
     free(output);
 }
 
+/* What lies on a plane without any noise is guessed as from that plane, and what is mostly noise by its mean: how
+ * much noise there is was found, not assumed. */
+static void as_much_noise_is_taken_for_it_as_there_is(void **state)
+{
+    (void)state;
+    enum { FEW = 4 };
+    static double input[RUNS * FEW], plane[RUNS], noise[RUNS];
+    for (int i = 0; i < RUNS; i++) {
+        for (int k = 0; k < FEW; k++)
+            input[i * FEW + k] = draw_normal(5, (uint32_t)i, (uint32_t)k, 0);
+        plane[i] = 3 + 2 * input[i * FEW] - input[i * FEW + 1];
+        noise[i] = 3 + 2 * draw_normal(6, (uint32_t)i, 9, 0);
+    }
+    struct surrogate s;
+    double off = 0, lean = 0, guess;
+    assert_true(surrogate_learn(&s, RUNS, FEW, 1, input, plane));
+    for (int i = 0; i < FRESH; i++) {
+        double z[FEW];
+        for (int k = 0; k < FEW; k++)
+            z[k] = draw_normal(7, (uint32_t)i, (uint32_t)k, 0);
+        surrogate_guess(&s, z, &guess);
+        off += pow(guess - (3 + 2 * z[0] - z[1]), 2) / FRESH;
+    }
+    assert_true(sqrt(off) < 0.02 * sqrt(5)); /* of its spread, root(2^2 + 1^2) */
+    surrogate_free(&s);
+    assert_true(surrogate_learn(&s, RUNS, FEW, 1, input, noise));
+    for (int i = 0; i < FRESH; i++) {
+        double z[FEW];
+        for (int k = 0; k < FEW; k++)
+            z[k] = draw_normal(7, (uint32_t)i, (uint32_t)k, 0);
+        surrogate_guess(&s, z, &guess);
+        lean += pow(guess - 3, 2) / FRESH;
+    }
+    assert_true(sqrt(lean) < 1); /* half of the noise's own spread: most of it isn't taken for a course */
+    surrogate_free(&s);
+}
+
 static void an_output_that_never_changes_is_guessed_as_it_is(void **state)
 {
     (void)state;
@@ -94,6 +131,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(guesses_are_as_far_off_as_they_say),
         cmocka_unit_test(inputs_that_matter_are_chosen_first),
+        cmocka_unit_test(as_much_noise_is_taken_for_it_as_there_is),
         cmocka_unit_test(an_output_that_never_changes_is_guessed_as_it_is),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
