@@ -7,6 +7,7 @@
 #: make layers        the laws of model/README.md
 #: make analyse       gcc -fanalyzer, clang-tidy and cppcheck over model/; fails on what isn't argued
 #: make coverage      lines and branches that the tests reach, by room and file (minutes)
+#: make mutants       MUTANTS=60 SEED=1 small changes of the program: which of them does no test notice?
 #: make threads       the thread sanitizer over what runs on several    make valgrind  memcheck
 #: make bench         times seasons, races other solvers, writes docs/performance.md (10 minutes)
 #: make validate      runs every published experiment as an ensemble and scores it (minutes)
@@ -71,8 +72,8 @@ ifneq ($(and $(LEFT_OUT),$(filter test check,$(MAKECMDGOALS))),)
   $(info left out for want of a library or of AVX2 instructions: $(LEFT_OUT))
 endif
 TESTS := $(filter-out $(LEFT_OUT),$(TESTS))
-FAST  := $(filter $(FAST_FOLDERS:%=%/%) many/test_crew many/test_posterior ask/test_search ask/test_left \
-  ask/test_why ask/test_lesson fuzz/test_seasons,$(TESTS))
+FAST  := $(filter $(FAST_FOLDERS:%=%/%) many/test_crew many/test_posterior many/test_sense \
+  ask/test_search ask/test_left ask/test_why ask/test_lesson fuzz/test_seasons,$(TESTS))
 SLOW  := $(filter-out $(FAST),$(TESTS))
 
 .PHONY: all demo test check browser layers strict same bench twins validate calibrate thumb fuzz seasons docs plots \

@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # tests/proof/proof.mk - how good the tests are: what the Makefile includes for `make analyse`,
-# `make coverage`, `make threads` and `make valgrind`. docs/tests.md tells of them.
+# `make coverage`, `make mutants`, `make threads` and `make valgrind`. docs/tests.md tells of them.
 
 # ---- which lines and branches the tests reach ------------------------------------------------------
 # Hardly optimised, so that a branch of the text is one of the program; without the copies of
