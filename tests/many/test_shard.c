@@ -245,6 +245,31 @@ static void seal(unsigned char *bytes, size_t size)
     memcpy(bytes + size - sizeof sum, &sum, sizeof sum);
 }
 
+/* Well sealed, but with an event or a day that no season has: tables would be read past their ends. */
+static void what_no_season_holds_is_refused_however_well_it_is_sealed(void **state)
+{
+    (void)state;
+    struct slice s;
+    make(&s);
+    struct record_event *event = &s.done.record[2].event[EVENTS - 1], sound = *event;
+    struct record_day *day = &s.done.record[2].day[DAYS - 1], plain = *day;
+    static const int wrong[] = {-1, 99};
+    for (int i = 0; i < 6; i++) {
+        *event = sound;
+        *day = plain;
+        switch (i / 2) {
+        case 0: event->deed = (enum plan_deed)wrong[i % 2]; break;
+        case 1: event->way = (enum plan_way)wrong[i % 2]; break;
+        case 2: *(i % 2 ? &day->first_event : &day->events) = EVENTS + 1; break;
+        }
+        free(s.bytes);
+        s.bytes = shard_write(&s.run, &s.done, &s.size);
+        assert_non_null(s.bytes);
+        refused(&s, s.bytes, s.size);
+    }
+    end(&s);
+}
+
 /* Reads all that a reader of the records may touch: a wrong count would lead past an end. */
 static double walk(const struct shard_run *run, const struct crew_done *done)
 {
@@ -359,6 +384,7 @@ int main(void)
         cmocka_unit_test(any_changed_byte_is_found),
         cmocka_unit_test(any_truncation_is_found),
         cmocka_unit_test(another_file_is_no_shard),
+        cmocka_unit_test(what_no_season_holds_is_refused_however_well_it_is_sealed),
         cmocka_unit_test(the_judge_of_checksums_finds_published_values),
         cmocka_unit_test(a_wrong_byte_under_a_right_checksum_does_no_harm),
         cmocka_unit_test(no_count_is_believed),
