@@ -110,6 +110,24 @@ static void the_day_is_the_warmest_where_none_is_asked_for(void **state)
     free(middle_K);
 }
 
+static void the_peak_is_that_of_each_pile_on_its_own_warmest_day(void **state)
+{
+    (void)state;
+    const struct able *able = &shown->found.run[LESSON_ASKED].able;
+    double peak_K[MEMBERS];
+    assert_int_equal(able->members, MEMBERS);
+    for (int m = 0; m < MEMBERS; m++) {
+        peak_K[m] = 0;
+        for (int d = 0; d < able->record[m].days; d++)
+            peak_K[m] = fmax(peak_K[m], able->record[m].day[d].middle_K);
+    }
+    struct span wanted = band_of(peak_K, MEMBERS);
+    assert_near(shown->found.asked_peak_K.mid, wanted.mid, 1e-9);
+    assert_near(shown->found.asked_peak_K.low, wanted.low, 1e-9);
+    assert_near(shown->found.asked_peak_K.high, wanted.high, 1e-9);
+    assert_true(wanted.mid >= shown->found.middle_K.mid);
+}
+
 static void dry_matter_used_up_is_what_was_laid_less_what_is_left(void **state)
 {
     (void)state;
@@ -222,6 +240,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(heat_made_is_lost_or_kept),
         cmocka_unit_test(the_day_is_the_warmest_where_none_is_asked_for),
+        cmocka_unit_test(the_peak_is_that_of_each_pile_on_its_own_warmest_day),
         cmocka_unit_test(dry_matter_used_up_is_what_was_laid_less_what_is_left),
         cmocka_unit_test(a_large_cube_is_eight_times_a_small_one_and_stays_warmer),
         cmocka_unit_test(dry_damp_and_wet_hold_the_same_dry_matter),

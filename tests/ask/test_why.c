@@ -114,6 +114,7 @@ static void the_best_change_tells_what_a_season_with_it_tells(void **state)
     crew.scenario = changed;
     assert_true(crew_run(&with, &crew, &g->why));
     double warmer[MEMBERS], later[MEMBERS];
+    int seen_warmer = 0, never_with = 0, never_without = 0;
     for (int m = 0; m < MEMBERS; m++) {
         warmer[m] = 0;
         for (int d = DAY + 1; d <= DAY + WHY_AFTER_DAYS; d++)
@@ -121,7 +122,13 @@ static void the_best_change_tells_what_a_season_with_it_tells(void **state)
         struct outcome a = outcome_of(&with.record[m], changed);
         struct outcome b = outcome_of(&without.record[m], &g->scenario);
         later[m] = outcome_day(&a, g->found.use, changed) - outcome_day(&b, g->found.use, &g->scenario);
+        seen_warmer += warmer[m] >= 0.5; /* half a kelvin: what a thermometer in a pile shows */
+        never_with += isnan(a.ready_day[g->found.use]);
+        never_without += isnan(b.ready_day[g->found.use]);
     }
+    assert_int_equal(effect->warmer, seen_warmer);
+    assert_int_equal(effect->never_with, never_with);
+    assert_int_equal(effect->never_without, never_without);
     assert_near(band_of(warmer, MEMBERS).mid, effect->middle_K.mid, 1e-9);
     assert_near(band_of(later, MEMBERS).mid, effect->ready_days.mid, 1e-9);
     crew_free(&with);
