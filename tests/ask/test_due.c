@@ -115,6 +115,18 @@ static void building_is_due_on_the_first_day_with_work_water_and_weight(void **s
     assert_true(due.person_s.mid > 1.216 * 45 * 60 && due.person_s.mid < 2 * 1.216 * 90 * 60);
     assert_true(due.person_s.low < due.person_s.mid && due.person_s.mid < due.person_s.high);
     assert_true(due.lifted_kg.mid > due.water_kg.mid);
+    struct span lifted = {0, 0, 0}; /* all that is laid and poured, summed here */
+    for (int i = 0; i < p->scenario.layers; i++) {
+        const struct plan_layer *layer = &p->scenario.layer[i];
+        lifted.low += layer->water_kg.low, lifted.mid += layer->water_kg.mid, lifted.high += layer->water_kg.high;
+        for (int k = 0; k < layer->portions; k++) {
+            const struct span *wet_kg = &layer->portion[k].wet_kg;
+            lifted.low += wet_kg->low, lifted.mid += wet_kg->mid, lifted.high += wet_kg->high;
+        }
+    }
+    assert_near(due.lifted_kg.low, lifted.low, 1e-9);
+    assert_near(due.lifted_kg.mid, lifted.mid, 1e-9);
+    assert_near(due.lifted_kg.high, lifted.high, 1e-9);
     assert_true(isnan(due.middle_K.mid)); /* no day before */
     free(p);
 }

@@ -106,6 +106,58 @@ static void the_variance_is_that_of_the_piles(void **state)
     free(r);
 }
 
+/* Squared correlation of an unknown's chance, or of how far it lies from a half, with an answer. */
+static double goes_with(const struct crew_done *done, const char *name, enum sense_answer answer, bool bent)
+{
+    double x[MEMBERS], y[MEMBERS], mx = 0, my = 0, xx = 0, yy = 0, xy = 0;
+    for (int i = 0; i < MEMBERS; i++) {
+        x[i] = unknown_chance(3, (uint32_t)(i + 1), name);
+        x[i] = bent ? fabs(x[i] - 0.5) : x[i];
+        y[i] = sense_answer(&done->record[i], answer);
+        mx += x[i] / MEMBERS;
+        my += y[i] / MEMBERS;
+    }
+    for (int i = 0; i < MEMBERS; i++) {
+        xx += (x[i] - mx) * (x[i] - mx);
+        yy += (y[i] - my) * (y[i] - my);
+        xy += (x[i] - mx) * (y[i] - my);
+    }
+    return yy > 1e-9 * MEMBERS * my * my ? xy * xy / (xx * yy) : 0;
+}
+
+/* After the weather the unknowns stand in the order of how well they go with any answer, and none that is left
+ * out goes with one better. */
+static void the_unknowns_told_are_those_that_go_best_with_an_answer(void **state)
+{
+    (void)state;
+    struct run *r = run_new();
+    struct crew_done done;
+    struct trouble why = {0};
+    struct unknowns *list = malloc(sizeof *list);
+    double before = 2;
+    assert_non_null(list);
+    assert_true(crew_run(&done, &r->crew, &why));
+    unknown_list(list, &r->scenario, 0, r->fixed);
+    assert_string_equal(r->sense.name[0], "weather");
+    for (int row = 1; row < SENSE_TELLING; row++) {
+        double best = 0;
+        for (int a = 0; a < 2 * SENSE_ANSWERS; a++)
+            best = fmax(best, goes_with(&done, r->sense.name[row], (enum sense_answer)(a / 2), a % 2));
+        assert_true(best <= before + 1e-6);
+        before = best;
+    }
+    for (int u = 0; u < list->count; u++) {
+        bool told_of = false;
+        for (int row = 0; row < SENSE_TELLING; row++)
+            told_of |= strcmp(r->sense.name[row], list->row[u].name) == 0;
+        for (int a = 0; a < 2 * SENSE_ANSWERS && !told_of; a++)
+            assert_true(goes_with(&done, list->row[u].name, (enum sense_answer)(a / 2), a % 2) <= before + 1e-6);
+    }
+    crew_free(&done);
+    free(list);
+    free(r);
+}
+
 /* A total index is a mean of squares over a variance: never below nothing, whatever the sample. Its ends enclose
  * no less than they should: the low one isn't above the high one. */
 static void indices_are_shares(void **state)
@@ -129,6 +181,7 @@ int main(void)
         cmocka_unit_test(answers_are_those_of_the_record),
         cmocka_unit_test(seasons_told_are_those_that_were_run),
         cmocka_unit_test(the_variance_is_that_of_the_piles),
+        cmocka_unit_test(the_unknowns_told_are_those_that_go_best_with_an_answer),
         cmocka_unit_test(indices_are_shares),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
