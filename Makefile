@@ -72,8 +72,8 @@ ifneq ($(and $(LEFT_OUT),$(filter test check,$(MAKECMDGOALS))),)
   $(info left out for want of a library or of AVX2 instructions: $(LEFT_OUT))
 endif
 TESTS := $(filter-out $(LEFT_OUT),$(TESTS))
-FAST  := $(filter $(FAST_FOLDERS:%=%/%) many/test_crew many/test_posterior many/test_sense \
-  ask/test_search ask/test_left ask/test_why ask/test_lesson fuzz/test_seasons,$(TESTS))
+FAST  := $(filter $(FAST_FOLDERS:%=%/%) many/test_crew many/test_posterior ask/test_search ask/test_left \
+  ask/test_why ask/test_lesson fuzz/test_seasons,$(TESTS))
 SLOW  := $(filter-out $(FAST),$(TESTS))
 
 .PHONY: all demo test check browser layers strict same bench twins validate calibrate thumb fuzz seasons docs plots \

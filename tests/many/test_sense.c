@@ -21,14 +21,18 @@ struct run {
     int seasons;    /* as they were run */
 };
 
+/* one run for all tests, which only look at it */
+static struct run *shown;
+
 static void told(void *listener, int done, int of)
 {
     if (done == of)
         *(int *)listener += of;
 }
 
-static struct run *run_new(void)
+static int run_it(void **state)
 {
+    (void)state;
     struct run *r = calloc(1, sizeof *r);
     struct trouble why = {0};
     assert_non_null(r);
@@ -40,7 +44,16 @@ static struct run *run_new(void)
                             .last = MEMBERS, .threads = 1, .told = told, .listener = &r->seasons};
     if (!sense_run(&r->sense, &r->crew, &why))
         fail_msg("%s", why.text);
-    return r;
+    r->crew.told = NULL;
+    shown = r;
+    return 0;
+}
+
+static int free_it(void **state)
+{
+    (void)state;
+    free(shown);
+    return 0;
 }
 
 /* Ten days of 20 C, three of them at 60; breath falls below 4 mg of carbon per g and day on the seventh, and
@@ -69,7 +82,7 @@ static void answers_are_those_of_the_record(void **state)
 static void seasons_told_are_those_that_were_run(void **state)
 {
     (void)state;
-    struct run *r = run_new();
+    struct run *r = shown;
     assert_int_equal(r->sense.members, MEMBERS);
     assert_int_equal(r->sense.seasons, r->seasons);
     assert_int_equal(r->sense.rows, SENSE_TELLING + 1);
@@ -82,14 +95,13 @@ static void seasons_told_are_those_that_were_run(void **state)
             assert_string_not_equal(r->sense.name[i], r->sense.name[k]);
     }
     assert_true(weather); /* nobody chooses it: it is always told */
-    free(r);
 }
 
 /* Mean square less squared mean, over the first set of piles: those of a plain run of the same draw. */
 static void the_variance_is_that_of_the_piles(void **state)
 {
     (void)state;
-    struct run *r = run_new();
+    struct run *r = shown;
     struct crew_done done;
     struct trouble why = {0};
     assert_true(crew_run(&done, &r->crew, &why));
@@ -103,7 +115,6 @@ static void the_variance_is_that_of_the_piles(void **state)
     }
     assert_true(r->sense.variance[SENSE_PEAK] > 0.1); /* K2: piles of one recipe differ */
     crew_free(&done);
-    free(r);
 }
 
 /* Squared correlation of an unknown's chance, or of how far it lies from a half, with an answer. */
@@ -130,7 +141,7 @@ static double goes_with(const struct crew_done *done, const char *name, enum sen
 static void the_unknowns_told_are_those_that_go_best_with_an_answer(void **state)
 {
     (void)state;
-    struct run *r = run_new();
+    struct run *r = shown;
     struct crew_done done;
     struct trouble why = {0};
     struct unknowns *list = malloc(sizeof *list);
@@ -155,7 +166,6 @@ static void the_unknowns_told_are_those_that_go_best_with_an_answer(void **state
     }
     crew_free(&done);
     free(list);
-    free(r);
 }
 
 /* A total index is a mean of squares over a variance: never below nothing, whatever the sample. Its ends enclose
@@ -163,7 +173,7 @@ static void the_unknowns_told_are_those_that_go_best_with_an_answer(void **state
 static void indices_are_shares(void **state)
 {
     (void)state;
-    struct run *r = run_new();
+    struct run *r = shown;
     double first = 0;
     for (int i = 0; i < r->sense.rows; i++) {
         const struct sense_index *index = &r->sense.index[i][SENSE_PEAK];
@@ -172,7 +182,6 @@ static void indices_are_shares(void **state)
         first = fmax(first, index->total.mid);
     }
     assert_true(first > 0.05); /* somebody carries it */
-    free(r);
 }
 
 int main(void)
@@ -184,5 +193,5 @@ int main(void)
         cmocka_unit_test(the_unknowns_told_are_those_that_go_best_with_an_answer),
         cmocka_unit_test(indices_are_shares),
     };
-    return cmocka_run_group_tests(tests, NULL, NULL);
+    return cmocka_run_group_tests(tests, run_it, free_it);
 }
