@@ -294,7 +294,8 @@ void lay_age(const struct lay *lay, const struct pile *pile, struct move_batch *
     lane share = lane_min(lane_of(1), 0.9 * (freed + *nitrogen) / lane_max(want, lane_of(1e-12)));
     *microbe += share * grown;
     *humus += share * humified;
-    *nitrogen += KEPT_NITROGEN * (freed - share * want);
+    lane spare = freed - share * want; /* below nothing: bound from what was mineral, all of it */
+    *nitrogen += lane_if(lane_less(spare, lane_of(0)), spare, KEPT_NITROGEN * spare);
     lane *dry = &batch->amount[move_of_state(STATE_DRY_KG)], before = *dry;
     *dry = batch_dry(pile, batch);
     /* as wet as it was felt to be today, and holding water by what is left */
