@@ -260,20 +260,31 @@ static bool weighed(const struct plan_layer *layer, int stuff)
     return false;
 }
 
+/* What is laid, and then what the plan's events add. */
+static const struct plan_layer *layer_at(const struct scenario *scenario, const struct plan *plan, int i)
+{
+    return i < scenario->layers ? &scenario->layer[i] : &plan->event[i - scenario->layers].add;
+}
+
+/* How far off an amount is that was said by one number. */
+static double fill(const struct scenario *scenario, const struct plan *plan, int stuff, double chance)
+{
+    bool scale = false;
+    for (int i = 0; i < scenario->layers + plan->events; i++)
+        scale |= weighed(layer_at(scenario, plan, i), stuff);
+    return factor(scale ? FILL_SCALE : FILL_BUCKET, chance);
+}
+
 /* How an ingredient's amount was said, wherever it is laid or added under the plan. A range that the
  * keeper gave holds the error of measuring; a single number doesn't. */
 static void set_amount(struct possible *p, const struct scenario *scenario, const struct plan *plan,
                        int stuff, double chance)
 {
-    bool range = false, scale = false;
-    for (int i = 0; i < scenario->layers + plan->events; i++) {
-        const struct plan_layer *layer = i < scenario->layers
-            ? &scenario->layer[i] : &plan->event[i - scenario->layers].add;
-        range |= ranged(layer, stuff);
-        scale |= weighed(layer, stuff);
-    }
+    bool range = false;
+    for (int i = 0; i < scenario->layers + plan->events; i++)
+        range |= ranged(layer_at(scenario, plan, i), stuff);
     p->amount_at[stuff] = chance;
-    p->fill[stuff] = range ? 1 : factor(scale ? FILL_SCALE : FILL_BUCKET, chance);
+    p->fill[stuff] = range ? 1 : fill(scenario, plan, stuff, chance);
 }
 
 /* A pile found standing: its height is the amount of all that it is made of. */
@@ -346,8 +357,7 @@ static double amount_value(const struct scenario *scenario, const struct plan *p
                            double chance)
 {
     for (int i = 0; i < scenario->layers + plan->events; i++) {
-        const struct plan_layer *layer = i < scenario->layers
-            ? &scenario->layer[i] : &plan->event[i - scenario->layers].add;
+        const struct plan_layer *layer = layer_at(scenario, plan, i);
         for (int k = 0; k < layer->portions; k++) {
             const struct plan_portion *p = &layer->portion[k];
             const struct span *said = p->weighed ? &p->wet_kg : &p->volume_m3;
@@ -355,10 +365,7 @@ static double amount_value(const struct scenario *scenario, const struct plan *p
                 return possible_span(said, chance) / said->mid;
         }
     }
-    bool scale = false;
-    for (int i = 0; i < scenario->layers; i++)
-        scale |= weighed(&scenario->layer[i], stuff);
-    return factor(scale ? FILL_SCALE : FILL_BUCKET, chance);
+    return fill(scenario, plan, stuff, chance);
 }
 
 double unknown_value(const struct unknowns *list, int row, double chance,
