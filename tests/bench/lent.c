@@ -31,6 +31,12 @@ static void take(const double *from, double *to)
         to[lent.bdf.order[n]] = from[n];
 }
 
+static double *row(double *to, const double *from, int many)
+{
+    memcpy(to, from, (size_t)many * sizeof *to);
+    return to + many;
+}
+
 void lent_close(void)
 {
     if (!lent.open)
@@ -177,42 +183,102 @@ void lent_touch(int *touch)
     }
 }
 
-/* One part of a right-hand side alone, so many times: what a NumPy version of it is held against. */
-void lent_medium(const int *times)
+/* ---- what a right-hand side in another language reads (rhs_numpy.py) ----------------------------- */
+
+/* Goes on by CVODE with our slopes until a moment: a quick way to states far along a season. */
+void lent_go(double *y, const double *from_s, const double *until_s, const int *fresh)
 {
-    struct setting *s = lent.setting;
-    struct balance *b = &s->balance;
-    for (int k = 0; k < *times; k++)
-        b->vapour_share = medium_fill(&b->medium, &b->frame, &b->law, s->pile.mesh,
-                                      pile_state(&s->pile, STATE_HEAT_J),
-                                      pile_state(&s->pile, STATE_WATER_KG),
-                                      pile_state(&s->pile, STATE_DRY_KG), b->oxygen.share);
+    if (*fresh) {
+        lent.bdf.relative = 1e-3;
+        bdf_begin(&lent.bdf, *from_s);
+    }
+    while (lent.bdf.time_s < *until_s)
+        if (!bdf_step(&lent.bdf, *until_s))
+            exit(1);
+    put(lent.bdf.y, y);
 }
 
-/* What it reads, [10][cells], its law, and what it fills, [13][cells]. */
-void lent_medium_in(double *in, double *law)
+/* How many: faces, outs, links, numbers of struct outside and of struct decay_law. */
+void lent_sizes(int *sizes)
 {
-    const struct setting *s = lent.setting;
-    const struct balance *b = &s->balance;
-    const struct medium_frame *f = &b->frame;
-    const double *row[] = {pile_state(&s->pile, STATE_HEAT_J), pile_state(&s->pile, STATE_WATER_KG),
-                           pile_state(&s->pile, STATE_DRY_KG), b->oxygen.share, f->ash_kg, f->solid_m3,
-                           f->grain_m2, f->wet_slope, f->ice_slope, s->pile.mesh->volume_m3};
-    for (size_t i = 0; i < sizeof row / sizeof *row; i++)
-        memcpy(in + i * (size_t)lent.cells, row[i], (size_t)lent.cells * sizeof *in);
-    const double of_law[] = {b->law.activity_half, b->law.dry_conductivity, b->law.permeability_least,
-                             b->law.permeability_most, b->law.diffusion, b->law.air_Pa};
-    memcpy(law, of_law, sizeof of_law);
+    const struct mesh *mesh = lent.setting->pile.mesh;
+    sizes[0] = mesh->faces;
+    sizes[1] = mesh->outs;
+    sizes[2] = mesh->links;
+    sizes[3] = (int)(sizeof(struct outside) / sizeof(double));
+    sizes[4] = (int)(sizeof(struct decay_law) / sizeof(double));
 }
 
-void lent_medium_out(double *out)
+/* What stays for a season. face: [faces][5] a, b, before a, after b, upright; out: [outs][2] cell, side;
+ * link: [links][2] nodes; below: [cells]. real: shape and depth of each link, soil volumes, half of the
+ * uppermost layer, areas of cells from above, and the laws: of decay, of the medium, lag, heat. */
+void lent_fixed(int *face, int *out, int *link, int *below, double *real)
 {
-    const struct medium *m = &lent.setting->balance.medium;
-    const double *row[] = {m->over_K, m->capacity, m->water_J, m->liquid, m->vapour_Pa, m->humid,
-                           m->humid_slope, m->dry_rho, m->rho, m->free_air, m->mobility, m->diffusive,
-                           m->conduct};
-    for (size_t i = 0; i < sizeof row / sizeof *row; i++)
-        memcpy(out + i * (size_t)lent.cells, row[i], (size_t)lent.cells * sizeof *out);
+    const struct mesh *mesh = lent.setting->pile.mesh;
+    const struct balance *b = &lent.setting->balance;
+    for (int f = 0; f < mesh->faces; f++, face += 5)
+        memcpy(face, (int[]){mesh->face[f].a, mesh->face[f].b, mesh->face[f].before_a,
+                             mesh->face[f].after_b, mesh->face[f].upright}, 5 * sizeof *face);
+    for (int o = 0; o < mesh->outs; o++, out += 2)
+        out[0] = mesh->out[o].cell, out[1] = (int)mesh->out[o].side;
+    for (int l = 0; l < mesh->links; l++, link += 2, real += 2) {
+        link[0] = mesh->link[l].a, link[1] = mesh->link[l].b;
+        real[0] = mesh->link[l].shape_m, real[1] = mesh->link[l].depth_m;
+    }
+    real = row(real, mesh->soil_volume_m3, MESH_SOILS);
+    *real++ = mesh->base_soil_m;
+    for (int c = 0; c < mesh->cells; c++) {
+        below[c] = transport_below(mesh, c);
+        *real++ = mesh->col_area_m2[mesh->cell_col[c]];
+    }
+    real = row(real, (const double *)&b->decay, (int)(sizeof b->decay / sizeof *real));
+    real = row(real, (const double *)&b->law, (int)(sizeof b->law / sizeof *real));
+    *real++ = b->gas_lag_s;
+    *real++ = b->heat_J_per_kg;
+}
+
+/* What stays for a day: [6][faces], [2][outs], [7][cells]. */
+void lent_today(double *of_face, double *of_out, double *of_cell)
+{
+    const struct mesh *m = lent.setting->pile.mesh;
+    const struct medium_frame *f = &lent.setting->balance.frame;
+    const double *face[] = {m->face_area_m2, m->face_a_m, m->face_b_m, m->face_per_m,
+                            m->face_before_per_m, m->face_after_per_m};
+    const double *out[] = {m->out_area_m2, m->out_m};
+    const double *cell[] = {m->volume_m3, f->solid_m3, f->ash_kg, f->grain_m2, f->hold_kg,
+                            f->wet_slope, f->ice_slope};
+    for (int i = 0; i < 6; i++)
+        of_face = row(of_face, face[i], m->faces);
+    for (int i = 0; i < 2; i++)
+        of_out = row(of_out, out[i], m->outs);
+    for (int i = 0; i < 7; i++)
+        of_cell = row(of_cell, cell[i], m->cells);
+}
+
+/* What stays until pools follow their clocks: [26][cells] clocks' zero, moments of the pools, protein's
+ * oxygen, water, nitrogen and dry mass, carbon, pH. */
+void lent_store(double *to)
+{
+    const struct balance_store *s = &lent.setting->balance.store;
+    const double *rest[] = {s->protein_oxygen, s->protein_water, s->protein_nitrogen, s->protein_dry,
+                            s->carbon_kg, s->ph};
+    for (int k = 0; k < POOLS; k++)
+        to = row(to, lent.bdf.rates.base_clock + k * lent.setting->pile.stride, lent.cells);
+    for (int k = 0; k < POOLS; k++)
+        for (int j = 0; j < DECAY_MOMENTS; j++)
+            to = row(to, s->moment[k][j], lent.cells);
+    for (int i = 0; i < 6; i++)
+        to = row(to, rest[i], lent.cells);
+}
+
+/* The weather at a moment, and what lies on the pile: struct outside as it lies in memory. */
+void lent_outside(const double *time_s, double *to)
+{
+    struct outside *outside = &lent.setting->balance.outside;
+    const struct around *around = &lent.setting->around;
+    around_fill(around, *time_s, outside);
+    outside->rain_kg_per_m2s = rates_rain(around->sky[0], *time_s);
+    memcpy(to, outside, sizeof *outside);
 }
 
 /* Has a clock gone on enough for pools to follow? */
