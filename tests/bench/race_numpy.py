@@ -39,7 +39,7 @@ def differ(lent, rates, kind, t, random):
             of = kind == n
             most = np.max(abs(ours[of]))
             worst = max(worst, np.max(abs(ours[of] - got[of, k])) / most)
-    alone = rates(t, lent.y)[:, 0]
+    alone = rates(t, lent.y)
     return max(worst, np.max(abs(alone - got[:, 0]) / np.maximum(abs(alone), 1e-300)) * (SAME / 1e-6))
 
 

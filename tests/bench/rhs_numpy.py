@@ -342,7 +342,7 @@ class Rates:
 
     # ---- all of it ------------------------------------------------------------------------------
     def __call__(self, t, y):
-        y = y.reshape(len(y), -1)
+        shape, y = y.shape, y.reshape(len(y), -1)
         columns, faces, cells = y.shape[1], self.faces, self.cells
         self.count += columns
         w = self.weather(t)
@@ -415,4 +415,4 @@ class Rates:
         good = (s[POSITIVE].min(axis=(0, 1)) > 0) & (vapour.max(axis=0) < 0.9)
         if not good.all():
             whole[:, ~good] = np.nan
-        return whole
+        return whole.reshape(shape)
