@@ -39,8 +39,8 @@ while [ $round -le "$rounds" ]; do
     round=$((round + 1))
 done
 rm -f $out/numpy.tsv
-if $python -c 'import numpy' 2>/dev/null; then
-    $python tests/bench/race_numpy.py $lent $scenario "$rounds" >$out/numpy.tsv
+if $python -c 'import scipy' 2>/dev/null; then
+    $python tests/bench/race_numpy.py $lent $scenario 120 "$rounds" >$out/numpy.tsv
 fi
 load >>$out/load
 echo "growth with cells, days, members, threads"
