@@ -94,6 +94,10 @@ static void do_deeds(double *y)
                 bench_stop(&lent.bench->why);
             setting_worked(s, &ten);
         }
+    if (s->pile.mesh->cells != lent.cells) {
+        fprintf(stderr, "lent: the pile must stay in its bin\n");
+        exit(1);
+    }
     begin(y);
 }
 

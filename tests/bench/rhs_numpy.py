@@ -122,13 +122,17 @@ class Rates:
         self.ab, self.ba = b * two + middle - (b - a), a * two + middle + (b - a)
         self.oxygen_middle = np.arange(cells) * two + middle
 
-        self.link_a, b = link.T
-        ground = SOILS + np.where(depth > 1.99, LAYERS, LAYERS - 1 - self.link_a // RINGS)
-        self.link_other = np.where(b >= 0, b, np.where(b == -1, ground, SOILS + LAYERS + 1))
+        link_a, b = link.T
+        ground = SOILS + np.where(depth > 1.99, LAYERS, LAYERS - 1 - link_a // RINGS)
+        other = np.where(b >= 0, b, np.where(b == -1, ground, SOILS + LAYERS + 1))
         self.link_open, self.link_shape = b == -2, shape
-        self.warming = np.zeros((SOILS, links))
-        self.warming[self.link_a, np.arange(links)] -= 1
-        self.warming[b[b >= 0], np.flatnonzero(b >= 0)] += 1
+        # soil nodes by links; links by what they lie between: soil nodes, then ground and air
+        n = np.arange(links)
+        self.warming, self.link_between = np.zeros((SOILS, links)), np.zeros((links, SOILS + LAYERS + 2))
+        self.warming[link_a, n] -= 1
+        self.warming[b[b >= 0], n[b >= 0]] += 1
+        self.link_between[n, link_a] += 1
+        self.link_between[n, other] -= 1
 
     def today(self):
         face, out = np.zeros((6, self.faces, 1)), np.zeros((2, self.outs, 1))
@@ -139,6 +143,7 @@ class Rates:
         self.out_area, self.out_m = out[:, self.order]
         self.out_rise = GRAVITY * self.out_m * np.array([1.0, 0.0, -1.0])[self.side_of][:, None]
         self.volume, self.solid, self.ash, self.grain, self.hold, self.wet_slope, self.ice_slope = cell
+        self.moment.value = np.nan
         self.pores = (self.volume - self.solid) * 1000.0
         self.store()
 
@@ -153,11 +158,27 @@ class Rates:
         self.pool_oxygen[PROTEIN], self.pool_water[PROTEIN], self.pool_dry[PROTEIN] = got[20], got[21], got[23]
 
     def weather(self, t):
+        """of a moment, and what follows from it alone; a method asks for the same moment many times"""
+        if t == self.moment.value:
+            return self.w
         self.moment.value = t
         self.so.lent_outside(ctypes.byref(self.moment), self.lent.at(self.weather_row))
-        w = Names(OUTSIDE, self.weather_row)
-        skin = w.skin.reshape(3, 5)
-        w.open, w.resist, w.sun_share, w.rain_share, w.vapour_resist = skin.T
+        self.w = w = Names(OUTSIDE, self.weather_row)
+        w.open, w.resist, w.sun_share, w.rain_share, w.vapour_resist = w.skin.reshape(3, 5).T
+        w.enthalpy, w.water_enthalpy = enthalpy(w.over, w.humid), water_enthalpy(w.over)
+        w.open_area = self.out_area * w.open[self.side_of][:, None]
+        w.vapour_resist_of = w.vapour_resist[self.side_of][:, None]
+        film = w.film + w.radiant
+        w.top_resist = w.resist[TOP] + w.snow_resist + 1 / film
+        w.wall_resist = w.resist[WALL] + 1 / film
+        w.base_resist = w.resist[BASE] + self.soil_half / w.soil_conduct
+        w.top_over = w.over + (w.sun * w.sun_share[TOP] * (1 - w.snow_share) + w.sky) / film
+        w.rain_top = w.rain * w.rain_share[TOP] * self.area[self.out[self.side[TOP]]]
+        w.soil_heat = w.soil_store * self.soil_m3
+        g = w.soil_conduct * self.link_shape
+        g[self.link_open] *= film / (film + w.soil_conduct / self.soil_half)
+        w.soil_links = self.warming @ (g[:, None] * self.link_between)
+        w.soil_around = np.append(w.ground, w.over)[:, None]
         return w
 
     # ---- what each cell is ----------------------------------------------------------------------
@@ -305,31 +326,18 @@ class Rates:
         slope = np.where(both > 0, 2 * both / (behind + ahead), 0)
         return here + slope * np.where(forward, self.face_a, self.face_b)
 
-    def surfaces(self, w, over, conduct, room, carry):
-        """what films, sky, sun and rain do: added to heat and water that leave; heat to the soil's top"""
-        film = w.film + w.radiant
+    def surfaces(self, w, over, conduct, room, heat, water):
+        """what films, sky, sun and rain do, added to heat and water that leave; heat to the soil's top"""
         top, wall, base = self.side
         inner = self.out_m / conduct
-        u = self.out_area[top] / (inner[top] + (w.resist[TOP] + w.snow_resist + 1 / film))
-        level = self.area[self.out[top]]
-        rain = w.rain * w.rain_share[TOP] * level * room[self.out[top]]
-        gained = (w.sun * w.sun_share[TOP] * (1 - w.snow_share) + w.sky) / film
-        carry[self.faces:][top, 0] += u * (over[top] - w.over - gained) - rain * water_enthalpy(w.over)
-        carry[self.faces:][top, 1] -= rain
-        u = self.out_area[wall] / (inner[wall] + (w.resist[WALL] + 1 / film))
-        carry[self.faces:][wall, 0] += u * (over[wall] - w.over)
-        u = self.out_area[base] / (inner[base] + (w.resist[BASE] + self.soil_half / w.soil_conduct))
-        into_soil = u * (over[base] - self.soil_over[SOILS - 1])
-        carry[self.faces:][base, 0] += into_soil
+        rain = w.rain_top * room[self.out[top]]
+        heat[top] += (self.out_area[top] / (inner[top] + w.top_resist) * (over[top] - w.top_over) -
+                      rain * w.water_enthalpy)
+        water[top] -= rain
+        heat[wall] += self.out_area[wall] / (inner[wall] + w.wall_resist) * (over[wall] - w.over)
+        into_soil = self.out_area[base] / (inner[base] + w.base_resist) * (over[base] - self.soil_over[SOILS - 1])
+        heat[base] += into_soil
         return into_soil.sum(axis=0)
-
-    def soil(self, w, columns):
-        film = w.film + w.radiant
-        g = w.soil_conduct * self.link_shape
-        g[self.link_open] *= film / (film + w.soil_conduct / self.soil_half)
-        others = np.vstack([self.soil_over, np.broadcast_to(
-            np.append(w.ground, w.over)[:, None], (LAYERS + 2, columns))])
-        return self.warming @ (g[:, None] * (self.soil_over[self.link_a] - others[self.link_other]))
 
     def drain(self, w, over, liquid, water, nitrogen, room):
         x = water / self.hold
@@ -348,7 +356,7 @@ class Rates:
         w = self.weather(t)
         s = np.ascontiguousarray(y[SOILS:].reshape(-1, STATES, columns)[:cells].swapaxes(0, 1))
         water, dry = s[WATER], s[DRY]
-        self.soil_over = y[:SOILS] / (w.soil_store * self.soil_m3)
+        self.soil_over = y[:SOILS] / w.soil_heat
         over, liquid, u, vapour, humid, dry_rho, rho, mobility, diffusive, conduct = self.medium(
             s[HEAT], water, dry, s[OXYGEN])
         wet = water / (water + dry)
@@ -365,8 +373,7 @@ class Rates:
         g_air = g_air * 0.5 * (at_a[2] + at_b[2])
         over_o, humid_o = at_o[:2]
         wall = self.side[WALL]
-        open_area = self.out_area * w.open[self.side_of][:, None]
-        g_out = open_area * at_o[2] * at_o[4] / self.out_m
+        g_out = w.open_area * at_o[2] * at_o[4] / self.out_m
         flow = self.draught(w, at_a[3], at_b[3], at_o[3], g_air, g_out)
         swap = np.zeros_like(g_out)
         swap[wall] = g_out[wall] * self.out_m[wall] * w.wind
@@ -374,9 +381,9 @@ class Rates:
         leave, enter = swap + ahead[faces:], swap + back[faces:]
         flow = flow[:faces]
 
-        outward = self.out_m / at_o[5] + w.vapour_resist[self.side_of][:, None]
+        outward = self.out_m / at_o[5] + w.vapour_resist_of
         g = OXYGEN_OVER_VAPOUR * diffuse
-        g_o = OXYGEN_OVER_VAPOUR * open_area / outward
+        g_o = OXYGEN_OVER_VAPOUR * w.open_area / outward
         share, factor = self.breathe(g + ahead[:faces], g + back[:faces], g_o + leave, g_o + enter,
                                      uptake, 1 - vapour, half, s[OXYGEN])
 
@@ -392,16 +399,16 @@ class Rates:
                             diffusing * vapour_enthalpy(0.5 * (at_a[0] + at_b[0])) +
                             seeping * water_enthalpy(np.where(seeping > 0, at_a[0], at_b[0])))
         carry[:faces, 1] = diffusing + flow * humid_f + seeping
-        vapour_out = open_area / (outward + 1006.0 * 0.90 / w.film) * (humid_o - w.humid)
-        carry[faces:, 0] = (leave * enthalpy(over_o, humid_o) - enter * enthalpy(w.over, w.humid) +
+        vapour_out = w.open_area / (outward + 1006.0 * 0.90 / w.film) * (humid_o - w.humid)
+        carry[faces:, 0] = (leave * enthalpy(over_o, humid_o) - enter * w.enthalpy +
                             vapour_out * vapour_enthalpy(0.5 * (over_o + w.over)))
         carry[faces:, 1] = leave * humid_o - enter * w.humid + vapour_out
         fill = water / self.pores
         fill *= fill
         fill *= fill
         room = np.maximum(1 - fill * fill, 0)
-        soil = self.soil(w, columns)
-        soil[SOILS - 1] += self.surfaces(w, over_o, at_o[6], room, carry)
+        soil = w.soil_links[:, :SOILS] @ self.soil_over + w.soil_links[:, SOILS:] @ w.soil_around
+        soil[SOILS - 1] += self.surfaces(w, over_o, at_o[6], room, carry[faces:, 0], carry[faces:, 1])
         moved = (self.into @ carry.reshape(faces + self.outs, -1)).reshape(cells, 2, columns)
         drained = (self.draining @ self.drain(w, over, liquid, water, s[NITROGEN], room).reshape(cells, -1)
                    ).reshape(cells, 3, columns)
