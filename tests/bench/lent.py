@@ -8,6 +8,19 @@ import numpy as np
 from scipy.sparse import csc_matrix
 
 CELL_STATES = 12
+TRIM_THRESHOLD, MMAP_THRESHOLD = -1, -3     # glibc's malloc.h
+
+
+def keep_memory():
+    """Large arrays come and go: glibc would give their memory back and fetch it anew each time, which
+    costs more than all arithmetic on them."""
+    mallopt = getattr(ctypes.CDLL(None), 'mallopt', None)
+    if mallopt:
+        mallopt(TRIM_THRESHOLD, 1 << 30)
+        mallopt(MMAP_THRESHOLD, 1 << 25)
+
+
+keep_memory()
 
 
 class Lent:
