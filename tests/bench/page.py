@@ -315,8 +315,9 @@ same equations **in NumPy** (`tests/bench/rhs_numpy.py`: arrays of cells and fac
 LAPACK's banded solvers; only the weather of a moment, and what deeds and settling leave, come compiled), either a state
 at a time or all columns of a matrix of differences at once. SciPy's methods go on
 over midnight with their history, as CVODE does; deSolve's begin again, since they can't. Jacobians are theirs, by
-differences: in a band as wide as the numbering needs (83 unknowns to either side), or, in BDF, of cells
-that touch. Tolerances with one round were tried in the first only.
+differences: in a band as wide as the numbering needs (83 unknowns to either side), or, in BDF, of cells that touch,
+or, thinner still, where of what touches only heat, water and oxygen take notice. What has one or two rounds
+was tried in the first only.
 
 {short}{numpy}
 ## How cost grows
