@@ -15,6 +15,11 @@ test -x $python || python=python3
 load() { cut -d' ' -f1 /proc/loadavg; }
 
 load >$out/load
+rm -f $out/numpy.tsv
+echo "the right-hand side in NumPy, held against ours"
+if $python -c 'import scipy' 2>/dev/null; then
+    $python tests/bench/race_numpy.py $lent $scenario 120 "$rounds" >$out/numpy.tsv
+fi
 echo "four seasons and two meshes"
 $bench tables tests/bench | tee $out/tables.txt
 echo "one season, ours against CVODE, $rounds rounds"
@@ -38,10 +43,6 @@ while [ $round -le "$rounds" ]; do
     fi
     round=$((round + 1))
 done
-rm -f $out/numpy.tsv
-if $python -c 'import scipy' 2>/dev/null; then
-    $python tests/bench/race_numpy.py $lent $scenario 120 "$rounds" >$out/numpy.tsv
-fi
 load >>$out/load
 echo "growth with cells, days, members, threads"
 $bench growth $scenario >$out/growth.tsv

@@ -270,7 +270,7 @@ def numpy_text(numpy, season):
     compiled, array, many = ([float(row[k]) for row in numpy] for k in range(3))
     slower, slower_many = ([b / a for a, b in zip(compiled, each)] for each in (array, many))
     sides = season.rates[OURS, 0.16] * 1e-3 * statistics.median(compiled)
-    worst, states, hottest, coldest = numpy[0][3:]
+    worst, states, coldest, hottest = numpy[0][3:]
     return (f'\nA compiled right-hand side takes {spread(compiled)} µs, called from Python. So right-hand sides '
             f'alone are about {sides:.0f} ms of our {season.median((OURS, 0.16)):.0f} ms for the whole season.\n'
             f'\nIn NumPy it takes {spread(array)} µs, {spread(slower)} times as long; of a hundred states at once '
