@@ -277,7 +277,7 @@ BENCH_AVX2 = $(and $(AVX2),$(shell grep -lw avx2 /proc/cpuinfo 2>/dev/null))
 ifneq ($(BENCH_AVX2),)
   BENCH_FLAGS   = -mavx2 -DBENCH_SEASON=season_run_x1_avx2 -DBENCH_LEVEL='"AVX2"' -DBENCH_WIDE
   BENCH_OBJECTS = $(KERNEL:%=build/avx2/%.o)
-  BENCH_MORE    = build/race/kernel_x1.o build/x4/kernel_x4.o
+  BENCH_MORE    = build/race/kernel_x1.o build/x4/kernel_x4.o build/x8/kernel_x8.o
 else
   BENCH_FLAGS   = -DBENCH_SEASON=season_run_x1 -DBENCH_LEVEL='"any processor"'
   BENCH_OBJECTS = $(KERNEL:%=build/plain/%.o)

@@ -12,6 +12,7 @@ scenario=tests/bench/turned.yaml
 days=10
 python=/usr/bin/python3
 test -x $python || python=python3
+export PYTHONDONTWRITEBYTECODE=1 OPENBLAS_NUM_THREADS=1 # times are of the processor
 load() { cut -d' ' -f1 /proc/loadavg; }
 
 load >$out/load

@@ -25,7 +25,7 @@ def differ(lent, rates, t, random):
     y = lent.y[:, None] * (1 + 0.01 * np.column_stack(
         [np.zeros(lent.length), random.standard_normal((lent.length, BESIDE))]))
     ours = np.column_stack([lent.rates(t, column) for column in [lent.y, *y.T]])
-    off = abs(np.column_stack([rates(t, lent.y), rates(t, y)]) - ours)
+    off = abs(np.column_stack([rates(t, lent.y), rates(t, np.asfortranarray(y))]) - ours)
     worst = [np.max(off[:SOILS]) / np.max(abs(ours[:SOILS]))]
     for kind in range(CELL_STATES):
         most = np.max(abs(ours[SOILS + kind::CELL_STATES]), axis=0)
