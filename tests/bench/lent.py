@@ -109,7 +109,3 @@ class Lent:
         state = np.where(cell < 0, 0, (np.arange(self.length) - np.sum(cell < 0)) % CELL_STATES)
         flowing = np.isin(state, (0, 1, CELL_STATES - 1))
         return csc_matrix(self.near().toarray() & ((cell[:, None] == cell) | flowing[:, None]))
-
-    def band(self):
-        n = np.arange(self.length)
-        return csc_matrix(abs(n[:, None] - n[None, :]) <= self.half)

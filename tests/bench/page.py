@@ -312,12 +312,13 @@ The same pile for ten days, turned once. SciPy's BDF and LSODA and deSolve's lso
 right-hand side** through a shared object (`tests/bench/lent.c`), so what is timed is the method and
 its own arithmetic, not a right-hand side in Python or R: generous to both. Two more of SciPy's BDF have the
 same equations **in NumPy** (`tests/bench/rhs_numpy.py`: arrays of cells and faces, sparse incidence matrices,
-LAPACK's banded solvers; only the weather of a moment, and what deeds and settling leave, come compiled), either a state
-at a time or all columns of a matrix of differences at once. SciPy's methods go on
+LAPACK's banded solvers; only the weather of a moment, and what deeds, settling and clocks leave, come
+compiled), either a state at a time or all columns of a matrix of differences at once; LSODA, which takes four times
+as many right-hand sides one by one, isn't tried with them. SciPy's methods go on
 over midnight with their history, as CVODE does; deSolve's begin again, since they can't. Jacobians are theirs, by
-differences: in a band as wide as the numbering needs (83 unknowns to either side), or, in BDF, of cells that touch,
-or, thinner still, where of what touches only heat, water and oxygen take notice. What has one or two rounds
-was tried in the first only.
+differences: in a band as wide as the numbering needs (83 unknowns to either side), or, in BDF, of cells that touch
+(a full band there was never near), or, thinner still and so with NumPy too, where of what touches only heat, water
+and oxygen take notice. What has one or two rounds was tried in the first only.
 
 {short}{numpy}
 ## How cost grows

@@ -8,7 +8,7 @@ set grid
 set key outside right
 set xlabel 'error of the cells at midnight, rms, °C'
 set ylabel 'processor time, ms (median)'
-colours = '#0072b2 #009e73 #d55e00 #e69f00 #cc79a7 #000000 #888888 #6a3d9a #56b4e9 #a65628 #333399'
+colours = '#0072b2 #009e73 #d55e00 #e69f00 #cc79a7 #000000 #888888 #6a3d9a #56b4e9 #a65628 #333399 #7fc97f #b15928'
 do for [name in 'season short'] {
     set title name eq 'season' ? '120 days, turned every week' : 'ten days, turned once'
     data = folder.'/points-'.name.'.dat'

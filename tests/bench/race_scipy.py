@@ -60,21 +60,20 @@ def lsoda_go_on(solver, z):
     solver._lsoda_solver._integrator.rwork[0] = z
 
 
-TOUCH, FLOW, BAND, LSODA_BAND = 'BDF, cells that touch', 'BDF, flows between them', 'BDF, band', 'LSODA, band'
+TOUCH, FLOW, BAND = 'BDF, cells that touch', 'BDF, flows between them', 'LSODA, band'
 NUMPY = 'BDF, right-hand side in NumPy'
 AT_ONCE = NUMPY + ', columns at once'
 CONTENDERS = {
     TOUCH: bdf(Lent.near),
     FLOW: bdf(Lent.nearer),
-    BAND: bdf(Lent.band),
-    LSODA_BAND: (Compiled, lsoda_make, lsoda_go_on),
+    BAND: (Compiled, lsoda_make, lsoda_go_on),
     NUMPY: bdf(Lent.nearer, Rates),
     AT_ONCE: bdf(Lent.nearer, Rates, True),
 }
 # all in the first round, then those that are anywhere near; what takes long only once more
-FIRST = {TOUCH: (1e-3, 1e-4), FLOW: (1e-2, 1e-3, 1e-4, 1e-5), BAND: (1e-3,), LSODA_BAND: (1e-2, 1e-3, 1e-4, 1e-5),
+FIRST = {TOUCH: (1e-3, 1e-4), FLOW: (1e-2, 1e-3, 1e-4, 1e-5), BAND: (1e-2, 1e-3, 1e-4, 1e-5),
          NUMPY: (1e-3, 1e-4), AT_ONCE: (1e-2, 1e-3, 1e-4, 1e-5)}
-AGAIN = {FLOW: (1e-3, 1e-4), LSODA_BAND: (1e-2, 1e-3, 1e-4), AT_ONCE: (1e-3, 1e-4)}
+AGAIN = {FLOW: (1e-3, 1e-4), BAND: (1e-2, 1e-3, 1e-4), AT_ONCE: (1e-3, 1e-4)}
 SECOND = {**AGAIN, NUMPY: (1e-3, 1e-4)}
 
 
