@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # tests/bench/race.gp - time against error of all contenders: a whole season, and ten days.
-set terminal pngcairo size 1000,1000 font ',11'
+set terminal pngcairo size 1150,1000 font ',11'
 set output picture
 set multiplot layout 2,1
 set logscale xy
