@@ -447,7 +447,7 @@ static void what_is_under_way_goes_on_by_its_share_in_every_dose(void **state)
         assert_true(under_way[k] > 0 && under_way[k] < 1);
         assert_near(met(&h, k, 1), 0, 0);
     }
-    dose_fold(&h.dose, &h.pile);
+    dose_fold(&h.dose, &h.pile, lane_everybody());
     for (int k = 0; k < RULES_DOSES; k++) {
         assert_near(met(&h, k, 1), under_way[k], 1e-14);
         assert_near(h.dose.carry[k][0], 0, 0);
