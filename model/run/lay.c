@@ -17,9 +17,6 @@ static const double SOIL_HOLD_KG_PER_KG = 0.45;
 static const double SEEDS_PER_KG[] = {0, 500, 5000};
 static const double SEED_SPLIT[SEEDS] = {0.50, 0.35, 0.15};
 static const double USUAL_PIECE_M = 0.02, USUAL_GRAIN_M = 3e-3; /* pieces of 2 cm, grains of 3 mm [trade] */
-/* how thick a piece is against its size, by enum stuff_class: a chip is as thick as it is long, a stalk or
- * twig a tenth, blades and leaves less [trade] */
-static const double THICKNESS[] = {1, 0.1, 0.05, 0.05, 0.05};
 static const double MINERAL_TRACE = 0.01;
 /* a pile found standing has lived at this pace on average [trade] */
 static const double FOUND_PACE = 0.15;
@@ -118,10 +115,9 @@ static struct parts parts_of(const struct stuff *stuff, const struct param *para
     return p;
 }
 
-/* Cellulose and lignin are reached from the surface: at half pace in pieces so thick [trade]. */
-static double reach(double thick_m, double half_m)
+static double size_factor(double piece_m, double half_m)
 {
-    return 1 / (1 + thick_m / half_m);
+    return fmin(1, 1.2 / (1 + piece_m / half_m));
 }
 
 static void stuff_of(const struct lay *lay, int kind, int member, struct pile_stuff *to)
@@ -131,18 +127,17 @@ static void stuff_of(const struct lay *lay, int kind, int member, struct pile_st
     int row = lay->kind[kind].stuff;
     const struct stuff *stuff = &possible->stuff[row];
     struct parts p = parts_of(stuff, param);
-    double thick_m = THICKNESS[stuff->settles] * possible->piece[row] * lay->kind[kind].piece_m;
-    double size = reach(thick_m, param->size_half_m);
+    double size = size_factor(possible->piece[row] * lay->kind[kind].piece_m, param->size_half_m);
     double shield = stuff->lignin_share / fmax(stuff->lignin_share + stuff->slow_share, 1e-12);
     double protein_c = AMOUNT_PROTEIN_CARBON * p.protein_kg, fat_c = AMOUNT_FAT_CARBON * p.fat_kg;
-    double all = protein_c + fat_c > 0 ? protein_c + fat_c : 1, pace = possible->pace[row];
-    lane_put(&to->rate_per_d[POOL_FAST], member, pace * param->fast_per_day);
+    double all = protein_c + fat_c > 0 ? protein_c + fat_c : 1;
+    lane_put(&to->rate_per_d[POOL_FAST], member, param->fast_per_day);
     lane_put(&to->rate_per_d[POOL_PROTEIN], member,
-             pace * param->protein_per_day * (stuff->keratin ? param->keratin_factor : 1));
+             param->protein_per_day * (stuff->keratin ? param->keratin_factor : 1));
     /* own exp: the same digits on every machine */
-    lane slow = pace * param->slow_per_day * size * lane_exp(lane_of(-param->lignin_shield * shield));
-    lane_put(&to->rate_per_d[POOL_SLOW], member, lane_get(slow, 0));
-    lane_put(&to->rate_per_d[POOL_LIGNIN], member, pace * param->lignin_per_day * size);
+    lane pace = param->slow_per_day * size * lane_exp(lane_of(-param->lignin_shield * shield));
+    lane_put(&to->rate_per_d[POOL_SLOW], member, lane_get(pace, 0));
+    lane_put(&to->rate_per_d[POOL_LIGNIN], member, param->lignin_per_day * size);
     lane_put(&to->protein_oxygen, member,
              (AMOUNT_PROTEIN_OXYGEN * protein_c + AMOUNT_FAT_OXYGEN * fat_c) / all);
     lane_put(&to->protein_water, member,

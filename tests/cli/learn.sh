@@ -80,7 +80,7 @@ tr -s '\n ' '  ' <"$tmp/out" >"$tmp/line"
 judge "say little, and are said to" grep -qF \
     "No possible pile shows most of your readings, so that they say little of yours." "$tmp/line"
 judge "two of them are named, and how many more there are" grep -qE \
-    'odd left out: 90 °C, middle on 23 Sep \([^;]* expected\); 90 °C, middle on 24 Sep \([^;]* expected\); 2 more \(--long shows which\)' \
+    'odd left out: 90 °C \(194 °F\), middle on 23 Sep \([^;]* expected\); 90 °C \(194 °F\), middle on 24 Sep \([^;]* expected\); 2 more \(--long shows which\)' \
     "$tmp/line"
 judge "with what they may be" grep -qF "A slip of the pen, or the tip in a hole?" "$tmp/line"
 judge "they are no course, and nothing of them is learnt" [ -z "$(grep -e '95 °C' -e 'C on 2[3-6] Sep [^(]*:' -e 'fit the pile' "$tmp/line")" ]

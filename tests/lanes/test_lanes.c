@@ -51,7 +51,7 @@ static void spread(struct group *f)
     set(f, 2, "turn_air_kg_per_m3", 90);
     set(f, 2, "sheltered_wind_share", 0.3);
     set(f, 3, "fast_per_day", 0.25);
-    set(f, 3, "size_half_m", 0.02);
+    set(f, 3, "size_half_m", 0.03);
     set(f, 3, "best_C", 56);
     set(f, 3, "soil_W_per_mK", 0.8);
     set(f, 3, "easy_seed_s", 1500);
