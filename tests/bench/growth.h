@@ -108,26 +108,6 @@ static inline void growth_days(const char *path, int days, int round)
     growth_row("days", days, bdf_season_clock_s() - from, (double)growth_attempts(&record), round);
 }
 
-/* Four side by side wait for the slowest at every midnight: the share of their lanes' attempts that
- * somebody had use of, from attempts by member and day. (They wait at ten o'clock on days with a
- * deed too, so the true share is a little less.) */
-static inline void growth_use(const struct crew_done *done)
-{
-    double used = 0, taken = 0;
-    for (int first = 0; first + 4 <= done->members; first += 4)
-        for (int d = 0; d < done->record[first].days; d++) {
-            int most = 0;
-            for (int i = first; i < first + 4; i++) {
-                int attempts = d < done->record[i].days ? done->record[i].day[d].steps +
-                                                              done->record[i].day[d].refused : 0;
-                used += attempts;
-                most = attempts > most ? attempts : most;
-            }
-            taken += 4 * most;
-        }
-    growth_row("use", done->members, 0, used / taken, 0);
-}
-
 /* Wall time of a crew, since threads are asked about. */
 static inline void growth_members(const char *path, const char *what, int members, int threads,
                                   int many, int round)
@@ -142,8 +122,6 @@ static inline void growth_members(const char *path, const char *what, int member
         bench_stop(&b->why);
     double took = growth_wall_s() - from;
     growth_row(what, many, took, bdf_season_clock_s() - cpu, round);
-    if (round == 0 && strcmp(what, "thousand") == 0)
-        growth_use(&done);
 }
 
 /* The same members one after another, on the copy that this processor would run. */

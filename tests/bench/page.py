@@ -218,12 +218,8 @@ def growth_text(growth):
     if alone and together:
         gain = [a[2] / b[2] for a, b in zip(alone, together)]
         text.append(f'The same 16 members one after another take {spread([r[2] for r in alone])} s of the '
-                    f'processor, {spread(gain)} times what they take four side by side.\n')
-    use = growth.points('use')
-    if use:
-        text.append(f'Members that differ wait for the slowest of four at every midnight: of the attempts of '
-                    f'all lanes {100 * use[0][3]:.0f} % were of use to a member (the thousand above). Four '
-                    'alike never wait.\n')
+                    f'processor, {spread(gain)} times what they take side by side: eight where the processor\n'
+                    'has AVX-512, else four.\n')
     return '\n'.join(text)
 
 
