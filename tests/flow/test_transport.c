@@ -290,17 +290,23 @@ static void wet(struct bed *bed, double low_K, double high_K, double least_u, do
 
 static const struct mesh_design HEAP = {MESH_ROUND, 1.0, 1, 1.2, true, 0.05, 1.28, 0, 0};
 
-/* Soil, pile and air at one temperature and one humidity: there is nothing to move. */
+/* Soil, pile and air at one temperature and one humidity. */
+static void alike(struct bed *bed)
+{
+    bed_make(bed, &HEAP, 0.4);
+    surroundings(bed, 20);
+    wet(bed, 20, 20, 1.2, 1.2);
+    bed->outside.vapour_Pa = bed->medium.vapour_Pa[0];
+    bed->outside.humid = bed->medium.humid[0];
+    bed->outside.rho = bed->medium.rho[0];
+}
+
+/* There is nothing to move. */
 static void nothing_moves_where_all_is_alike(void **state)
 {
     (void)state;
     struct bed bed;
-    bed_make(&bed, &HEAP, 0.4);
-    surroundings(&bed, 20);
-    wet(&bed, 20, 20, 1.2, 1.2);
-    bed.outside.vapour_Pa = bed.medium.vapour_Pa[0];
-    bed.outside.humid = bed.medium.humid[0];
-    bed.outside.rho = bed.medium.rho[0];
+    alike(&bed);
     air_solve(&bed.air, &bed.mesh, &bed.medium, &bed.outside);
     bed_fill(&bed);
     for (int i = 0; i < bed.mesh.nodes; i++)
@@ -316,12 +322,7 @@ static void soil_meets_the_ground_of_its_own_depth(void **state)
 {
     (void)state;
     struct bed bed;
-    bed_make(&bed, &HEAP, 0.4);
-    surroundings(&bed, 20);
-    wet(&bed, 20, 20, 1.2, 1.2);
-    bed.outside.vapour_Pa = bed.medium.vapour_Pa[0];
-    bed.outside.humid = bed.medium.humid[0];
-    bed.outside.rho = bed.medium.rho[0];
+    alike(&bed);
     for (int i = 0; i <= MESH_SOIL_LAYERS; i++)
         bed.outside.ground_over_K[i] = 20 + pow(2, i);
     air_solve(&bed.air, &bed.mesh, &bed.medium, &bed.outside);
