@@ -225,8 +225,7 @@ void dose_fold(struct dose *dose, struct pile *pile, lane_mask who)
             *carry = lane_if(who, none, *carry);
             *held = lane_if(who, one, *held);
         }
-    for (int c = 0; c < pile->stride; c++)
-        dose->hot_s[c] = lane_if(who, none, dose->hot_s[c]);
+    lane_clear(who, dose->hot_s, pile->stride);
 }
 
 lane dose_met(const struct pile *pile, int dose, int stage)
