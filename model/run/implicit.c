@@ -70,6 +70,8 @@ void implicit_hold(struct implicit *s)
     }
 }
 
+static const double THAWS_AHEAD = 2; /* steps: measured, docs/numerics.md */
+
 void implicit_thaw(struct implicit *s, const lane *heat_W, lane size)
 {
     const struct balance *b = s->balance;
@@ -77,7 +79,7 @@ void implicit_thaw(struct implicit *s, const lane *heat_W, lane size)
     const lane *heat = pile_state(pile, STATE_HEAT_J), *dry = pile_state(pile, STATE_DRY_KG);
     const lane *water = pile_state(pile, STATE_WATER_KG);
     for (int c = 0; c < pile->mesh->cells; c++) {
-        lane more = size * heat_W[c], then = heat[c] + more, ash = b->frame.ash_kg[c];
+        lane more = THAWS_AHEAD * size * heat_W[c], then = heat[c] + more, ash = b->frame.ash_kg[c];
         lane_mask thaws = lane_less(heat[c], lane_of(0)) & lane_less(lane_of(0), then);
         if (!lane_any(thaws))
             continue;

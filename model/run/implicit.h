@@ -36,8 +36,8 @@ void implicit_take(struct implicit *implicit, struct balance *balance, struct ar
 void implicit_clear(struct implicit *implicit);
 /* Keeps the slopes of the moment that balance_fill has just computed. */
 void implicit_hold(struct implicit *implicit);
-/* Of cells that will thaw within a step of this size, at these rates of heat, takes the capacity along
- * the chord: by the far larger one of thawing, thin cells would overshoot once they are through. */
+/* Of cells that will thaw within two steps of this size, at these rates of heat, takes the capacity
+ * along the chord: by the far larger one of thawing, cells would overshoot once they are through. */
 void implicit_thaw(struct implicit *implicit, const lane *heat_W, lane size);
 /* Factors I - hg A. */
 void implicit_factor(struct implicit *implicit, lane hg);

@@ -143,8 +143,7 @@ static lane_mask make_stage(struct step *s, int stage, lane size, lane rain)
     balance_fill(b, s->y, s->rate);
     if (stage == 0) {
         implicit_hold(&s->implicit);
-        if (b->pile->mesh->fine)
-            implicit_thaw(&s->implicit, s->rate + STATE_HEAT_J * b->pile->stride, size);
+        implicit_thaw(&s->implicit, s->rate + STATE_HEAT_J * b->pile->stride, size);
         implicit_factor(&s->implicit, hg);
         for (int n = 0; n < length; n++)
             s->w[n] = lane_of(0);
