@@ -232,14 +232,28 @@ static void top_out(const struct view *v, int o)
     lane sun = out->sun_W_per_m2 * skin->sun_share * (1.0 - out->snow_share);
     leaves_heat(v->t, c, FLUX_sun_heat, -u * sun / film);
     leaves_heat(v->t, c, FLUX_sky_heat, -u * out->sky_W_per_m2 / film);
-    lane level = lane_of(v->mesh->col_area_m2[v->mesh->cell_col[c]]);
-    lane rain = out->rain_kg_per_m2s * level * skin->rain_share, warmth = read_water_enthalpy(out->over_K);
-    lane over = rain * (1.0 - room(v, c));
-    leaves_heat(v->t, c, FLUX_rain_heat, -rain * warmth);
-    leaves_water(v->t, c, FLUX_rain_water, -rain);
-    leaves_heat(v->t, c, FLUX_runoff_heat, over * warmth);
-    leaves_water(v->t, c, FLUX_runoff_water, over);
     v->t->out_slope[o].film_heat = u;
+}
+
+void transport_rain(struct transport *t, const struct mesh *mesh, const struct medium_frame *frame,
+                    const struct outside *out, const lane *water_kg, lane *heat_W,
+                    lane *water_kg_per_s)
+{
+    struct view v = {.mesh = mesh, .frame = frame, .out = out, .water = water_kg};
+    lane falls = out->rain_kg_per_m2s * out->skin[MESH_TOP].rain_share;
+    lane warmth = read_water_enthalpy(out->over_K);
+    for (int o = 0; o < mesh->outs; o++) {
+        int c = mesh->out[o].cell;
+        if (mesh->out[o].side != MESH_TOP)
+            continue;
+        lane rain = falls * mesh->col_area_m2[mesh->cell_col[c]], over = rain * (1.0 - room(&v, c));
+        heat_W[c] += (rain - over) * warmth;
+        water_kg_per_s[c] += rain - over;
+        t->flux[FLUX_rain_heat] += rain * warmth;
+        t->flux[FLUX_rain_water] += rain;
+        t->flux[FLUX_runoff_heat] -= over * warmth;
+        t->flux[FLUX_runoff_water] -= over;
+    }
 }
 
 static void wall_out(const struct view *v, int o)
@@ -318,6 +332,7 @@ void transport_fill(struct transport *t, const struct mesh *mesh, const struct m
         case MESH_BASE: base_out(&v, o, soil_over_K[MESH_SOILS - 1]); break;
         }
     }
+    transport_rain(t, mesh, frame, outside, water_kg, t->heat_W + MESH_SOILS, t->water_kg_per_s);
     for (int c = 0; c < mesh->cells; c++)
         drain(&v, c);
     soil_links(&v, soil_over_K);

@@ -47,6 +47,10 @@ void transport_fill(struct transport *transport, const struct mesh *mesh,
                     const struct medium *medium, const struct medium_frame *frame,
                     const struct air *air, const struct outside *outside, const lane *water_kg,
                     const lane *dry_kg, const lane *soil_over_K);
+/* What the outside's rain brings, added to these rates and to the fluxes. */
+void transport_rain(struct transport *transport, const struct mesh *mesh,
+                    const struct medium_frame *frame, const struct outside *outside,
+                    const lane *water_kg, lane *heat_W, lane *water_kg_per_s);
 /* The cell below, or -1 at the base. */
 int transport_below(const struct mesh *mesh, int cell);
 #endif

@@ -55,6 +55,8 @@ void balance_param(struct balance *balance, const struct param param[LANES], dou
 void balance_store(struct balance *balance);
 /* dy/dt at y into `rate` (same layout), fluxes into balance->transport.flux. */
 void balance_fill(struct balance *balance, const lane *y, lane *rate);
+/* Adds to them what the outside's rain does, where balance_fill was told of none. */
+void balance_rain(struct balance *balance, const lane *y, lane *rate);
 /* Carbon that a cell would breathe out at another temperature (over the ice point) and wetness in
  * open air, kg/s: what a laboratory's test of stability measures. After balance_fill or _store. */
 lane balance_breath(const struct balance *balance, int cell, double over_K, double wet_share);

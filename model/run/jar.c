@@ -191,7 +191,7 @@ static bool end_day(const struct jar *j, int day, struct record record[LANES], s
     struct pile_weighed w = pile_weigh(&s->pile, b->decay.microbe_c_to_n, b->decay.humus_c_to_n);
     if (!ledger_check(&s->ledger, &w, &midnight, why))
         return false;
-    balance_fill(b, s->pile.y, s->step.rate); /* for what is read; its flows are of no held jar */
+    balance_fill(b, s->pile.y, s->step.z[0]); /* for what is read; its flows are of no held jar */
     lane moist = 1.0 - b->medium.vapour_Pa[0] / b->outside.air_Pa;
     b->oxygen.share[0] = share_in_gas(&s->scenario->bay[s->scenario->home]) / moist;
     b->oxygen.factor[0] = j->air;

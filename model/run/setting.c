@@ -169,6 +169,7 @@ void setting_replace(struct setting *s, int member)
     clear(s, who);
     begin(s, member);
     know_members(s);
+    step_forget(&s->step);
 }
 
 /* What is measured from now on: dry mass lost, days of creeping. */
@@ -191,6 +192,7 @@ void setting_worked(struct setting *s, const struct moment *ten)
     s->around.across_m = 2 * s->pile.mesh->reach_m;
     balance_store(&s->balance);
     watch_look(&s->watch);
+    step_forget(&s->step);
     s->step.size_s = lane_if(ten->who, lane_min(s->step.size_s, first_s), s->step.size_s);
 }
 
@@ -200,6 +202,7 @@ static void settle(struct setting *s, lane_mask who, lane now_s)
     settle_pile(&s->balance, who, days, s->dry_before);
     count_from(s, who, now_s);
     watch_look(&s->watch);
+    step_forget(&s->step);
 }
 
 void setting_settle(struct setting *s, double now_s)

@@ -36,6 +36,30 @@ static const double ESTIMATE_COUNTS = 0.25;
 static const int USUAL_CELLS = 200;
 static const double FEW_CELLS = 25;
 
+/* Stages by what was solved for: k = (I + gamma/G)^-1 z, so that no k is ever kept, and the stages'
+ * weights in y, in the right-hand sides, in the result and in its error become these. */
+static void weigh_stages(struct step_weights *to)
+{
+    double k[STEP_STAGES][STEP_STAGES]; /* of k_i, how much of z_j */
+    for (int i = 0; i < STEP_STAGES; i++)
+        for (int j = 0; j < STEP_STAGES; j++) {
+            k[i][j] = i == j;
+            for (int n = 0; n < i; n++)
+                k[i][j] -= GAMMA[i][n] / G * k[n][j];
+        }
+    for (int j = 0; j < STEP_STAGES; j++) {
+        to->result[j] = to->error[j] = 0;
+        for (int i = 0; i < STEP_STAGES; i++) {
+            to->right[i][j] = i == j ? 0 : -k[i][j];
+            to->state[i][j] = 0;
+            for (int n = 0; n < i; n++)
+                to->state[i][j] += ALPHA[i][n] * k[n][j];
+            to->result[j] += B[i] * k[i][j];
+            to->error[j] += (B[i] - B_LOW[i]) * k[i][j];
+        }
+    }
+}
+
 void step_take(struct step *s, struct balance *balance, struct around *around, struct arena *arena)
 {
     const struct pile *pile = balance->pile;
@@ -43,31 +67,44 @@ void step_take(struct step *s, struct balance *balance, struct around *around, s
     s->balance = balance;
     s->around = around;
     for (int i = 0; i < STEP_STAGES; i++)
-        s->k[i] = arena_take(arena, length, sizeof(lane));
-    lane **whole[] = {&s->y, &s->rate, &s->z, &s->w};
-    for (size_t i = 0; i < sizeof whole / sizeof *whole; i++)
-        *whole[i] = arena_take(arena, length, sizeof(lane));
+        s->z[i] = arena_take(arena, length, sizeof(lane));
+    s->y = arena_take(arena, length, sizeof(lane));
+    weigh_stages(&s->weights);
     implicit_take(&s->implicit, balance, arena);
     closed_take(&s->closed, balance, arena);
 }
 
-/* to = from + sum over earlier stages of weight[j] k[j] */
-static void combine(const struct step *s, int stages, const double weight[STEP_STAGES], double over,
+/* to = times * from + the sum over so many stages of weight[j] z[j]; `to` may be `from` */
+static void combine(const struct step *s, int stages, const double weight[STEP_STAGES], lane times,
                     const lane *from, lane *to)
 {
-    int length = pile_length(s->balance->pile);
-    const lane *k0 = s->k[0], *k1 = s->k[1], *k2 = s->k[2], *k3 = s->k[3];
-    double w0 = weight[0] * over, w1 = weight[1] * over, w2 = weight[2] * over, w3 = weight[3] * over;
-    for (int n = 0; n < length; n++) {
-        lane sum = from ? from[n] : lane_of(0);
-        sum += w0 * k0[n];
-        if (stages > 1)
-            sum += w1 * k1[n];
-        if (stages > 2)
-            sum += w2 * k2[n];
-        if (stages > 3)
-            sum += w3 * k3[n];
-        to[n] = sum;
+    const int length = pile_length(s->balance->pile);
+    const lane *z0 = s->z[0], *z1 = s->z[1], *z2 = s->z[2], *z3 = s->z[3];
+    const double w0 = weight[0], w1 = weight[1], w2 = weight[2], w3 = weight[3];
+    switch (stages) {
+    case 0:
+        for (int n = 0; n < length; n++)
+            to[n] = times * from[n];
+        break;
+    case 1:
+        LANE_APART
+        for (int n = 0; n < length; n++)
+            to[n] = times * from[n] + w0 * z0[n];
+        break;
+    case 2:
+        LANE_APART
+        for (int n = 0; n < length; n++)
+            to[n] = times * from[n] + w0 * z0[n] + w1 * z1[n];
+        break;
+    case 3:
+        LANE_APART
+        for (int n = 0; n < length; n++)
+            to[n] = times * from[n] + w0 * z0[n] + w1 * z1[n] + w2 * z2[n];
+        break;
+    default:
+        LANE_APART
+        for (int n = 0; n < length; n++)
+            to[n] = times * from[n] + w0 * z0[n] + w1 * z1[n] + w2 * z2[n] + w3 * z3[n];
     }
 }
 
@@ -118,60 +155,87 @@ static lane_mask boils(const struct step *s)
 static lane_mask short_of_nitrogen(struct step *s)
 {
     const struct balance *b = s->balance;
-    lane least = lane_of(1), *mineral = s->w; /* done with by now */
+    lane least = lane_of(1), *mineral = s->closed.lost;
     closed_nitrogen(&s->closed, s->y, mineral);
     for (int c = 0; c < b->pile->mesh->cells; c++)
         least = lane_min(least, mineral[c] + 0.05 * b->decay.nitrogen_half * b->store.carbon_kg[c] + 1e-15);
     return ~lane_less(lane_of(0), least);
 }
 
-static lane_mask make_stage(struct step *s, int stage, lane size, lane rain)
+void step_look(struct step *s)
 {
     struct balance *b = s->balance;
-    int length = pile_length(b->pile);
-    lane hg = size * G;
+    if (s->looked)
+        return;
+    around_fill(s->around, s->time_s, &b->outside);
+    b->outside.rain_kg_per_m2s = lane_of(0);
+    balance_fill(b, b->pile->y, s->z[0]);
+    s->looked = true;
+}
+
+void step_forget(struct step *s)
+{
+    s->looked = false;
+}
+
+/* Rates and slopes at the step's start. */
+static void begin(struct step *s, lane size, lane rain)
+{
+    struct balance *b = s->balance;
+    step_look(s);
+    step_forget(s);
+    b->outside.rain_kg_per_m2s = rain;
+    balance_rain(b, b->pile->y, s->z[0]);
+    implicit_hold(&s->implicit);
+    implicit_thaw(&s->implicit, s->z[0] + STATE_HEAT_J * b->pile->stride, size);
+    implicit_factor(&s->implicit, size * G);
+}
+
+/* Rates at a later stage. */
+static void go_on(struct step *s, int stage, lane size, lane rain)
+{
+    struct balance *b = s->balance;
     double moment = 0;
     for (int j = 0; j < stage; j++)
         moment += ALPHA[stage][j];
-    if (stage == 0)
-        for (int n = 0; n < length; n++)
-            s->y[n] = b->pile->y[n];
-    else
-        combine(s, stage, ALPHA[stage], 1.0, b->pile->y, s->y);
+    combine(s, stage, s->weights.state[stage], lane_of(1), b->pile->y, s->y);
     around_fill(s->around, s->time_s + size * moment, &b->outside);
     b->outside.rain_kg_per_m2s = rain;
-    balance_fill(b, s->y, s->rate);
-    if (stage == 0) {
-        implicit_hold(&s->implicit);
-        implicit_thaw(&s->implicit, s->rate + STATE_HEAT_J * b->pile->stride, size);
-        implicit_factor(&s->implicit, hg);
-        for (int n = 0; n < length; n++)
-            s->w[n] = lane_of(0);
-    } else {
-        combine(s, stage, GAMMA[stage], 1.0 / G, NULL, s->w);
-    }
+    balance_fill(b, s->y, s->z[stage]);
+}
+
+static lane_mask make_stage(struct step *s, int stage, lane size, lane rain)
+{
+    struct balance *b = s->balance;
+    if (stage == 0)
+        begin(s, size, rain);
+    else
+        go_on(s, stage, size, rain);
     for (int k = 0; k < FLUXES; k++)
         s->flux[k] += size * B[stage] * b->transport.flux[k];
     closed_add(&s->closed, size * B[stage]);
-    for (int n = 0; n < length; n++)
-        s->z[n] = size * s->rate[n] + s->w[n];
-    implicit_solve(&s->implicit, hg, B[stage], s->z);
-    for (int n = 0; n < length; n++)
-        s->k[stage][n] = s->z[n] - s->w[n];
-    return out_of_range(s, s->y) | ~lane_less(b->vapour_share, lane_of(BOILING));
+    combine(s, stage, s->weights.right[stage], size, s->z[stage], s->z[stage]);
+    implicit_solve(&s->implicit, size * G, B[stage], s->z[stage]);
+    return out_of_range(s, stage ? s->y : b->pile->y) |
+           ~lane_less(b->vapour_share, lane_of(BOILING));
 }
 
 /* Root mean square over cells of the largest of the errors in temperature, water and clocks, in
- * kelvin or its equivalent; in a fine mesh at least what the worst would make of FEW_CELLS. s->y holds
- * the new state, s->z the error. */
+ * kelvin or its equivalent; in a fine mesh at least what the worst would make of FEW_CELLS. */
+static inline lane error_at(const struct step *s, int n)
+{
+    const double *w = s->weights.error;
+    return w[0] * s->z[0][n] + w[1] * s->z[1][n] + w[2] * s->z[2][n] + w[3] * s->z[3][n];
+}
+
 static lane error_of(const struct step *s)
 {
     const struct pile *pile = s->balance->pile;
     int stride = pile->stride;
     lane sum = lane_of(0), worst = lane_of(0);
     for (int c = 0; c < pile->mesh->cells; c++) {
-        lane water = s->z[STATE_WATER_KG * stride + c];
-        lane heat = s->z[STATE_HEAT_J * stride + c] - s->implicit.water_J[c] * water;
+        lane water = error_at(s, STATE_WATER_KG * stride + c);
+        lane heat = error_at(s, STATE_HEAT_J * stride + c) - s->implicit.water_J[c] * water;
         lane dry = pile_state(pile, STATE_DRY_KG)[c];
         /* sensible capacity, not the far larger one while freezing */
         lane sensible = READ_ORGANIC_J_PER_KGK * dry +
@@ -179,10 +243,10 @@ static lane error_of(const struct step *s)
         lane e = lane_abs(heat) / sensible;
         e = lane_max(e, lane_abs(water) /
                         (WATER_PER_K * (dry + pile_state(pile, STATE_WATER_KG)[c])));
-        e = lane_max(e, lane_abs(s->z[STATE_OXYGEN * stride + c]) /
+        e = lane_max(e, lane_abs(error_at(s, STATE_OXYGEN * stride + c)) /
                         (OXYGEN_PER_K * pile_state(pile, STATE_OXYGEN)[c]));
         for (int k = 0; k < POOLS; k++)
-            e = lane_max(e, lane_abs(s->z[(STATE_CLOCK + k) * stride + c]) * (1.0 / CLOCK_D_PER_K));
+            e = lane_max(e, lane_abs(error_at(s, (STATE_CLOCK + k) * stride + c)) * (1.0 / CLOCK_D_PER_K));
         sum += e * e;
         worst = lane_max(worst, e * e);
     }
@@ -237,11 +301,7 @@ lane_mask step_try(struct step *s, lane until_s)
         broken |= make_stage(s, stage, size, rain);
     implicit_book(&s->implicit, size * G, s->flux);
     closed_add_linear(&s->closed, size * G, s->implicit.heat_slope, s->implicit.over_sum);
-    double difference[STEP_STAGES];
-    for (int i = 0; i < STEP_STAGES; i++)
-        difference[i] = B[i] - B_LOW[i];
-    combine(s, STEP_STAGES, difference, 1.0, NULL, s->z);
-    combine(s, STEP_STAGES, B, 1.0, s->balance->pile->y, s->y);
+    combine(s, STEP_STAGES, s->weights.result, lane_of(1), s->balance->pile->y, s->y);
     broken |= out_of_range(s, s->y) | short_of_nitrogen(s);
     lane error = error_of(s);
     broken |= ~lane_at_most(error, lane_of(1e30)); /* not a number */

@@ -22,14 +22,22 @@
 
 enum { STEP_STAGES = 4 };
 
+/* how much of each z: in a stage's state, in its right-hand side, in the result, in its error */
+struct step_weights {
+    double state[STEP_STAGES][STEP_STAGES], right[STEP_STAGES][STEP_STAGES];
+    double result[STEP_STAGES], error[STEP_STAGES];
+};
+
 struct step {
     struct balance *balance;
     struct around *around;
     lane tolerance_K, longest_s;
     lane time_s, size_s;            /* now; the step to try next */
     lane error_before;              /* of the last accepted step, for the controller */
+    bool looked;                    /* z[0] and balance are of this very moment, without its rain */
+    struct step_weights weights;
     /* of the step being made */
-    lane *k[STEP_STAGES], *y, *rate, *z, *w;
+    lane *z[STEP_STAGES], *y;
     struct implicit implicit;
     struct closed closed;
     lane flux[FLUXES];              /* of the accepted step: J, kg */
@@ -38,6 +46,10 @@ struct step {
 
 void step_take(struct step *step, struct balance *balance, struct around *around,
                struct arena *arena);
+/* Rates at the pile as it is, now: what the next step begins with, and what is told of a midnight. */
+void step_look(struct step *step);
+/* Something else than a step has changed the pile or the time. */
+void step_forget(struct step *step);
 /* One attempt for every member that has not yet reached `until_s`. Members whose error is small
  * enough advance (mask returned) and their fluxes stand in step->flux, others' are zero; those
  * others try again with a shorter step. step->failed: members whose step got too short. */

@@ -15,7 +15,7 @@ static inline void slopes_make(struct bdf *b, double time_s, const double *y, bo
 {
     struct step *s = &b->rates.setting->step;
     if (slopes) {
-        rates_fill(&b->rates, time_s, y, s->rate);
+        rates_fill(&b->rates, time_s, y, s->z[0]);
         implicit_hold(&s->implicit);
     }
     implicit_factor(&s->implicit, gamma);
