@@ -32,14 +32,10 @@ void transport_take(struct transport *t, const struct mesh *mesh, struct arena *
     t->drained = arena_take(arena, cells, sizeof(lane));
     t->wetness = arena_take(arena, cells, sizeof(lane));
     t->capillary = arena_take(arena, cells, sizeof(lane));
+    t->room = arena_take(arena, cells, sizeof(lane));
+    t->moist_slope = arena_take(arena, cells, sizeof(lane));
     t->seep_kg_per_s = arena_take(arena, 2 * cells, sizeof(lane));
     t->seep_J_per_kg = arena_take(arena, 2 * cells, sizeof(lane));
-}
-
-int transport_below(const struct mesh *mesh, int cell)
-{
-    int row = mesh->cell_row[cell];
-    return row == 0 ? -1 : mesh->row_first[row - 1] + mesh->cell_col[cell];
 }
 
 /* A face value, second order where smooth: the upwind cell's value plus half its size times the
@@ -70,13 +66,6 @@ static void carry(const struct view *v, int f, lane_mask forward, lane *over_K, 
     }
 }
 
-/* d(enthalpy of moist air)/dT along its vapour curve */
-static lane enthalpy_slope(const struct medium *m, int c)
-{
-    return GAS_DRY_J_PER_KGK + m->humid[c] * GAS_VAPOUR_J_PER_KGK +
-           m->humid_slope[c] * gas_vapour_enthalpy(m->over_K[c]);
-}
-
 static void gas_and_heat_face(const struct view *v, int f)
 {
     const struct medium *m = v->m;
@@ -99,22 +88,41 @@ static void gas_and_heat_face(const struct view *v, int f)
     v->t->water_kg_per_s[b] += water;
     lane ahead = lane_max(flow, lane_of(0)), back = lane_min(flow, lane_of(0));
     struct transport_slope *s = &v->t->face_slope[f];
-    s->heat_a = conduct + diffuse * h_mean * m->humid_slope[a] + ahead * enthalpy_slope(m, a);
-    s->heat_b = -conduct - diffuse * h_mean * m->humid_slope[b] + back * enthalpy_slope(m, b);
+    s->heat_a = conduct + diffuse * h_mean * m->humid_slope[a] + ahead * v->t->moist_slope[a];
+    s->heat_b = -conduct - diffuse * h_mean * m->humid_slope[b] + back * v->t->moist_slope[b];
     s->water_a = (diffuse + ahead) * m->humid_slope[a];
     s->water_b = (back - diffuse) * m->humid_slope[b];
 }
 
-/* Water per dry mass, kg/kg, and what capillarity makes of it: diffusivity (u/1.5)^2 times density. */
-static void capillary_cells(const struct view *v)
+/* Room left for water: 1 when the pores are empty, 0 when they are full. */
+static inline lane room(lane volume_m3, lane solid_m3, lane water_kg)
 {
-    const lane diffusivity = v->out->capillary_m2_per_s * (1.0 / 2.25);
+    lane s = water_kg / ((volume_m3 - solid_m3) * READ_WATER_KG_PER_M3), s2 = s * s, s4 = s2 * s2;
+    return lane_max(1.0 - s4 * s4, lane_of(0));
+}
+
+/* Water per dry mass, kg/kg, and what capillarity makes of it: diffusivity (u/1.5)^2 times density.
+ * Drainage, still without what is below: the rate at field capacity times (water/held)^12 [Clapp and
+ * Hornberger form, trade], at most what runs through saturated material, slowed by ice. */
+static void each_cell(const struct view *v)
+{
+    const struct medium *m = v->m;
+    const lane diffusivity = v->out->capillary_m2_per_s * (1.0 / 2.25), at_held = v->out->drain_kg_per_m2s;
+    const lane *water = v->water, *dry = v->dry, *volume = v->mesh->volume_m3;
+    const lane *solid = v->frame->solid_m3, *hold = v->frame->hold_kg;
+    const struct transport t = *v->t;
     LANE_APART
     for (int c = 0; c < v->mesh->cells; c++) {
-        lane u = v->water[c] / v->dry[c];
-        v->t->wetness[c] = u;
-        v->t->capillary[c] =
-            diffusivity * u * u * v->m->liquid[c] * v->dry[c] / v->mesh->volume_m3[c];
+        lane u = water[c] / dry[c], liquid = m->liquid[c];
+        t.wetness[c] = u;
+        t.capillary[c] = diffusivity * u * u * liquid * dry[c] / volume[c];
+        t.room[c] = room(volume[c], solid[c], water[c]);
+        t.moist_slope[c] = GAS_DRY_J_PER_KGK + m->humid[c] * GAS_VAPOUR_J_PER_KGK +
+                           m->humid_slope[c] * gas_vapour_enthalpy(m->over_K[c]);
+        lane x = water[c] / hold[c], x2 = x * x, x3 = x2 * x, x6 = x3 * x3, free = at_held * x6 * x6;
+        lane held_back = 1.0 / (1.0 + free / SATURATED_KG_PER_M2S);
+        t.drained[c] = free * held_back * liquid * liquid * liquid;
+        t.drain_slope[c] = 12.0 * held_back / water[c];
     }
 }
 
@@ -140,30 +148,17 @@ static void capillary_face(const struct view *v, int f)
     v->t->water_kg_per_s[b] += water;
 }
 
-/* Room left for water: 1 when the pores are empty, 0 when they are full. */
-static lane room(const struct view *v, int c)
-{
-    lane pores = (v->mesh->volume_m3[c] - v->frame->solid_m3[c]) * READ_WATER_KG_PER_M3;
-    lane s = v->water[c] / pores, s2 = s * s, s4 = s2 * s2;
-    return lane_max(1.0 - s4 * s4, lane_of(0));
-}
-
-/* Drainage: the rate at field capacity times (water/held)^12 [Clapp and Hornberger form, trade], at
- * most what runs through saturated material, slowed by ice and by a full cell below. */
+/* Drainage, further slowed by a full cell below. */
 static void drain(const struct view *v, int c)
 {
     struct transport *t = v->t;
-    lane x = v->water[c] / v->frame->hold_kg[c], x2 = x * x, x3 = x2 * x, x6 = x3 * x3;
-    lane liquid = v->m->liquid[c];
     int below = transport_below(v->mesh, c);
-    lane free = v->out->drain_kg_per_m2s * x6 * x6, held_back = 1.0 / (1.0 + free / SATURATED_KG_PER_M2S);
-    lane rate = free * held_back * v->mesh->col_area_m2[v->mesh->cell_col[c]] * liquid * liquid *
-                liquid;
+    lane rate = t->drained[c] * v->mesh->col_area_m2[v->mesh->cell_col[c]];
     if (below >= 0)
-        rate *= room(v, below);
+        rate *= t->room[below];
     lane heat = rate * read_water_enthalpy(v->m->over_K[c]);
     t->drained[c] = rate;
-    t->drain_slope[c] = 12.0 * held_back * rate / v->water[c];
+    t->drain_slope[c] *= rate;
     t->water_kg_per_s[c] -= rate;
     t->heat_W[MESH_SOILS + c] -= heat;
     if (below >= 0) {
@@ -211,7 +206,7 @@ static void gas_out(const struct view *v, int o)
     leaves_water(v->t, c, FLUX_air_water, leave * m->humid[c] - enter * out->humid);
     leaves_heat(v->t, c, FLUX_vapour_heat, vapour * h_mean);
     leaves_water(v->t, c, FLUX_vapour_water, vapour);
-    s->air_heat = leave * enthalpy_slope(m, c);
+    s->air_heat = leave * v->t->moist_slope[c];
     s->air_water = leave * m->humid_slope[c];
     s->vapour_heat = g * h_mean * m->humid_slope[c];
     s->vapour_water = g * m->humid_slope[c];
@@ -239,14 +234,14 @@ void transport_rain(struct transport *t, const struct mesh *mesh, const struct m
                     const struct outside *out, const lane *water_kg, lane *heat_W,
                     lane *water_kg_per_s)
 {
-    struct view v = {.mesh = mesh, .frame = frame, .out = out, .water = water_kg};
     lane falls = out->rain_kg_per_m2s * out->skin[MESH_TOP].rain_share;
     lane warmth = read_water_enthalpy(out->over_K);
     for (int o = 0; o < mesh->outs; o++) {
         int c = mesh->out[o].cell;
         if (mesh->out[o].side != MESH_TOP)
             continue;
-        lane rain = falls * mesh->col_area_m2[mesh->cell_col[c]], over = rain * (1.0 - room(&v, c));
+        lane rain = falls * mesh->col_area_m2[mesh->cell_col[c]];
+        lane over = rain * (1.0 - room(mesh->volume_m3[c], frame->solid_m3[c], water_kg[c]));
         heat_W[c] += (rain - over) * warmth;
         water_kg_per_s[c] += rain - over;
         t->flux[FLUX_rain_heat] += rain * warmth;
@@ -319,7 +314,7 @@ void transport_fill(struct transport *t, const struct mesh *mesh, const struct m
 {
     struct view v = {t, mesh, medium, frame, air, outside, water_kg, dry_kg};
     clear(t, mesh);
-    capillary_cells(&v);
+    each_cell(&v);
     for (int f = 0; f < mesh->faces; f++) {
         gas_and_heat_face(&v, f);
         capillary_face(&v, f);

@@ -35,6 +35,8 @@ struct transport {
     lane *drain_slope;      /* [cells] d(drained)/d(water), 1/s */
     lane *drained;          /* [cells] kg/s to the cell below */
     lane *wetness, *capillary;  /* [cells] kg/kg; kg/(m s) */
+    lane *room;             /* [cells] left for water: 1 when the pores are empty, 0 when they are full */
+    lane *moist_slope;      /* [cells] of moist air's enthalpy with temperature, along its vapour curve */
     lane *seep_kg_per_s;    /* [faces] by capillarity from a to b, per kg/kg that a is wetter */
     lane *seep_J_per_kg;    /* [faces] heat that goes with it */
     lane link_W_per_K[MESH_SOILS * 3 + 2 * MESH_SOIL_LAYERS]; /* of the soil's links */
@@ -52,5 +54,9 @@ void transport_rain(struct transport *transport, const struct mesh *mesh,
                     const struct medium_frame *frame, const struct outside *outside,
                     const lane *water_kg, lane *heat_W, lane *water_kg_per_s);
 /* The cell below, or -1 at the base. */
-int transport_below(const struct mesh *mesh, int cell);
+static inline int transport_below(const struct mesh *mesh, int cell)
+{
+    int face = mesh->face_below[cell];
+    return face < 0 ? -1 : mesh->face[face].a;
+}
 #endif

@@ -78,6 +78,22 @@ static void add_batch(struct pile *to, int t, const struct move_batch *batch, la
         pile_amount(to, k)[t] += share * batch->amount[k];
 }
 
+/* Adds a share of a batch to all cells by their volumes: amount by amount, along memory. */
+static void spread(struct pile *to, const struct move_batch *batch, lane share)
+{
+    const struct mesh *mesh = to->mesh;
+    double per_m2[MESH_MOST_LINE];
+    for (int j = 0; j < mesh->rows; j++)
+        per_m2[j] = mesh->row_share[j] / mesh_row_area(mesh, j);
+    int amounts = pile_amounts(to);
+    for (int k = 0; k < amounts; k++) {
+        lane *amount = pile_amount(to, k), some = share * batch->amount[k];
+        for (int j = 0; j < mesh->rows; j++)
+            for (int i = 0; i < mesh->row_cols[j]; i++)
+                amount[mesh->row_first[j] + i] += some * (per_m2[j] * mesh->col_area_m2[i]);
+    }
+}
+
 /* A rank by which cells are taken or filled. Depth below the nearest surface orders a turn outside
  * in; height orders the others, with whole rows alike (they are mixed sideways by the fork). */
 static double rank(const struct mesh *mesh, int cell, enum move_way way, bool filling)
@@ -217,8 +233,7 @@ void move_turn(struct pile *to, const struct pile *from, enum move_way way, lane
     int amounts = pile_amounts(from);
     for (int k = 0; k < amounts; k++)
         all.amount[k] = pile_total(from, pile_amount(from, k));
-    for (int c = 0; c < to->mesh->cells; c++)
-        add_batch(to, c, &all, mixed * move_share(to->mesh, c));
+    spread(to, &all, mixed);
 }
 
 /* Share of a row that lies below a height, and the height where the row begins. */

@@ -13,7 +13,7 @@ void implicit_take(struct implicit *s, struct balance *balance, struct arena *ar
     lane **each[] = {&s->over_sum, &s->drain_sum, &s->drain_slope, &s->drain_heat_J,
                      &s->per_capacity, &s->water_J, &s->grown_slope, &s->humified_slope,
                      &s->heat_slope, &s->pace_slope[0], &s->pace_slope[1], &s->pace_slope[2],
-                     &s->pace_slope[3], &s->leach_per_s, &s->leach_sum};
+                     &s->pace_slope[3], &s->leach_per_s, &s->leach_sum, &s->undrained, &s->unleached};
     for (size_t i = 0; i < sizeof each / sizeof *each; i++)
         *each[i] = arena_take(arena, cells, sizeof(lane));
     s->soil_sum = arena_take(arena, MESH_SOILS, sizeof(lane));
@@ -176,6 +176,19 @@ static void solve_seep(struct implicit *s, lane hg, lane *heat, lane *water)
     }
 }
 
+/* What goes from cell to cell downward, and what is a cell's own. */
+static void factor_down(struct implicit *s, lane hg)
+{
+    const struct balance *b = s->balance;
+    const lane microbe = 1.0 / b->decay.microbe_c_to_n, humus = 1.0 / b->decay.humus_c_to_n;
+    LANE_APART
+    for (int c = 0; c < b->pile->mesh->cells; c++) {
+        lane taken = s->grown_slope[c] * microbe + s->humified_slope[c] * humus;
+        s->undrained[c] = 1.0 / (1.0 + hg * s->drain_slope[c]);
+        s->unleached[c] = 1.0 / (1.0 + hg * (taken + s->leach_per_s[c]));
+    }
+}
+
 void implicit_factor(struct implicit *s, lane hg)
 {
     const struct mesh *mesh = s->balance->pile->mesh;
@@ -195,6 +208,7 @@ void implicit_factor(struct implicit *s, lane hg)
         matrix_out(s, o, hg);
     matrix_soil(s, hg);
     lattice_factor(at, s->matrix);
+    factor_down(s, hg);
     if (mesh->fine)
         factor_seep(s, hg);
 }
@@ -204,7 +218,7 @@ static void solve_drain(struct implicit *s, lane hg, lane *heat, lane *water)
 {
     const struct mesh *mesh = s->balance->pile->mesh;
     for (int c = mesh->cells - 1; c >= 0; c--) {
-        water[c] = water[c] / (1.0 + hg * s->drain_slope[c]);
+        water[c] *= s->undrained[c];
         lane drained = hg * s->drain_slope[c] * water[c];
         int below = transport_below(mesh, c);
         heat[c] -= drained * s->drain_heat_J[c];
@@ -262,9 +276,7 @@ static void solve_local(const struct implicit *s, lane hg, double weight, lane *
     lane *humus = z + STATE_HUMUS_KG * stride, *oxygen = z + STATE_OXYGEN * stride;
     lane lag = 1.0 / (1.0 + hg / b->gas_lag_s);
     for (int c = b->pile->mesh->cells - 1; c >= 0; c--) {
-        lane taken = s->grown_slope[c] / b->decay.microbe_c_to_n +
-                     s->humified_slope[c] / b->decay.humus_c_to_n;
-        lane n = nitrogen[c] / (1.0 + hg * (taken + s->leach_per_s[c]));
+        lane n = nitrogen[c] * s->unleached[c];
         int below = transport_below(b->pile->mesh, c);
         nitrogen[c] = n;
         s->leach_sum[c] += weight * n;
