@@ -17,8 +17,9 @@ bool season_run_x4(struct record record[4], const struct setup *setup, struct tr
 bool season_run_x8(struct record record[8], const struct setup *setup, struct trouble *why);
 enum { SEASON_WIDEST = 8 };
 
-/* The same as x1, compiled for processors with AVX2: every digit is the same, tested. */
+/* The same as x1, compiled for processors with AVX2 and with AVX-512: every digit is the same, tested. */
 bool season_run_x1_avx2(struct record record[1], const struct setup *setup, struct trouble *why);
+bool season_run_x1_avx512(struct record record[1], const struct setup *setup, struct trouble *why);
 
 /* Could members under this plan go side by side? Each at its own pace and each by its own looks at its
  * pile; but where bays differ in shape so do the meshes, and a rule could part who stands in which. */
@@ -31,13 +32,20 @@ static inline bool season_goes_wide(const struct scenario *scenario, int plan)
     return !ruled || bays_alike(scenario, p);
 }
 
+#ifdef SEASON_AVX2
+static inline bool season_has_avx512(void)
+{
+    return __builtin_cpu_supports("avx512f") && __builtin_cpu_supports("avx512dq") &&
+           __builtin_cpu_supports("avx512vl") && __builtin_cpu_supports("avx512bw");
+}
+#endif
+
 /* How many can here: 8, 4 or 1. */
 static inline int season_width(const struct scenario *scenario, int plan)
 {
 #ifdef SEASON_AVX2
     if (season_goes_wide(scenario, plan) && __builtin_cpu_supports("avx2"))
-        return __builtin_cpu_supports("avx512f") && __builtin_cpu_supports("avx512dq") &&
-                       __builtin_cpu_supports("avx512vl") && __builtin_cpu_supports("avx512bw") ? 8 : 4;
+        return season_has_avx512() ? 8 : 4;
 #endif
     (void)scenario, (void)plan;
     return 1;
@@ -59,6 +67,8 @@ static inline bool season_run_wide(int width, struct record *record, const struc
 static inline bool season_run(struct record *record, const struct setup *setup, struct trouble *why)
 {
 #ifdef SEASON_AVX2
+    if (season_has_avx512())
+        return season_run_x1_avx512(record, setup, why);
     if (__builtin_cpu_supports("avx2"))
         return season_run_x1_avx2(record, setup, why);
 #endif
