@@ -120,32 +120,130 @@ static void factor_wide(lane *a, int n, int band)
         factor_column(a + band_at(band, k, k), band, least(band, n - 1 - k));
 }
 
-static inline void factor(lane *a, int n, int band)
+/* The same from the other end: row k - i of column k stands at pivot[-i]. */
+static inline void factor_upward(lane *pivot, int band)
 {
     const int width = band_width(band);
-    for (int k = 0; k < n - band; k++)
-        factor_column(a + k * width + band, band, band);
-    for (int k = n > band ? n - band : 0; k < n; k++)
-        factor_column(a + k * width + band, band, n - 1 - k);
+    pivot[0] = 1.0 / pivot[0];
+    for (int i = 1; i <= band; i++)
+        pivot[-i] *= pivot[0];
+    for (int j = 1; j <= band; j++) {
+        lane *column = pivot - j * width + j; /* row k of column k - j */
+        take(column - band, pivot - band, column[0], band);
+    }
 }
 
-static inline void solve(const lane *a, int n, int band, lane *x)
+/* Narrow systems are eliminated from both ends toward a middle as wide as the band, where they don't
+ * meet: each pivot waits for the one before, and two queues wait half as long. So many at either end: */
+static inline int at_each_end(int n, int band)
+{
+    return n >= 3 * band ? (n - band) / 2 : 0;
+}
+
+static inline void factor(lane *a, int n, int band)
+{
+    const int width = band_width(band), ends = at_each_end(n, band), to = n - ends;
+    a += band_origin(band); /* the diagonal of the first column */
+    for (int k = 0; k < ends; k++) {
+        factor_column(a + k * width, band, band);
+        factor_upward(a + (n - 1 - k) * width, band);
+    }
+    for (int k = ends; k < to; k++)
+        factor_column(a + k * width, band, least(band, to - 1 - k));
+}
+
+/* The middle, of which both ends have told it: downward, then upward and out to both of them. */
+static inline void solve_middle(const lane *a, int from, int to, int n, int band, lane *x)
 {
     const int width = band_width(band);
-    int whole = n > band ? n - band : 0;
-    a += band_origin(band); /* the diagonal of the first column */
-    for (int k = 0; k < whole; k++)
-        take(x + k + 1, a + k * width + 1, x[k], band);
-    for (int k = whole; k < n; k++)
-        take(x + k + 1, a + k * width + 1, x[k], n - 1 - k);
-    for (int k = n - 1; k >= band; k--) {
+    for (int k = from; k < to; k++)
+        take(x + k + 1, a + k * width + 1, x[k], least(band, to - 1 - k));
+    for (int k = to - 1; k >= from; k--) {
+        int up = least(band, k), below = least(band, n - 1 - k) - (to - 1 - k);
         x[k] *= a[k * width];
-        take(x + k - band, a + k * width - band, x[k], band);
+        take(x + k - up, a + k * width - up, x[k], up);
+        take(x + to, a + k * width + to - k, x[k], below);
     }
-    for (int k = least(band, n) - 1; k >= 0; k--) {
-        x[k] *= a[k * width];
-        take(x, a + k * width - k, x[k], k);
+}
+
+/* From the top alone, as wide and very small ones are. */
+static void solve_down(const lane *a, int n, int band, lane *x)
+{
+    solve_middle(a + band_origin(band), 0, n, n, band, x);
+}
+
+/* From both ends inward. The rows that are being told, after those that are known, stand in `down` and
+ * `up`, which are registers since the compiler knows the band. What the upper end tells the middle is
+ * added to it when both have come. */
+LANE_INLINE void solve_inward(const lane *a, int ends, int n, int band, lane *x)
+{
+    const int width = band_width(band);
+    lane down[BAND_WIDE], up[BAND_WIDE];
+    for (int i = 0; i < band; i++) {
+        down[i] = x[i];
+        up[i] = x[n - 1 - i];
     }
+    for (int k = 0; k < ends; k++) {
+        int m = n - 1 - k;
+        const lane *column = a + k * width, *other = a + m * width;
+        lane first = x[k] = down[0], last = x[m] = up[0];
+        for (int i = 1; i < band; i++) {
+            down[i - 1] = down[i] - column[i] * first;
+            up[i - 1] = up[i] - other[-i] * last;
+        }
+        lane next = k < ends - band ? x[m - band] : lane_of(0);
+        down[band - 1] = x[k + band] - column[band] * first;
+        up[band - 1] = next - other[-band] * last;
+    }
+    for (int i = 0; i < band; i++)
+        x[ends + i] = down[i];
+    for (int i = 0; i < band; i++)
+        x[n - 1 - ends - i] += up[i];
+}
+
+/* And from the middle out to both ends. */
+LANE_INLINE void solve_outward(const lane *a, int ends, int n, int band, lane *x)
+{
+    const int width = band_width(band);
+    lane up[BAND_WIDE], down[BAND_WIDE];
+    for (int i = 0; i < band; i++) {
+        up[i] = x[ends - 1 - i];
+        down[i] = x[n - ends + i];
+    }
+    int k = ends - 1;
+    for (; k >= band; k--) {
+        int m = n - 1 - k;
+        const lane *column = a + k * width, *other = a + m * width;
+        lane first = x[k] = up[0] * column[0], last = x[m] = down[0] * other[0];
+        for (int i = 1; i < band; i++) {
+            up[i - 1] = up[i] - column[-i] * first;
+            down[i - 1] = down[i] - other[i] * last;
+        }
+        up[band - 1] = x[k - band] - column[-band] * first;
+        down[band - 1] = x[m + band] - other[band] * last;
+    }
+    for (int left = band - 1; left >= 0; left--, k--) {
+        int m = n - 1 - k;
+        const lane *column = a + k * width, *other = a + m * width;
+        lane first = x[k] = up[0] * column[0], last = x[m] = down[0] * other[0];
+        for (int i = 1; i <= left; i++) {
+            up[i - 1] = up[i] - column[-i] * first;
+            down[i - 1] = down[i] - other[i] * last;
+        }
+    }
+}
+
+LANE_INLINE void solve(const lane *a, int n, int band, lane *x)
+{
+    int ends = at_each_end(n, band);
+    if (ends == 0) {
+        solve_down(a, n, band, x);
+        return;
+    }
+    a += band_origin(band);
+    solve_inward(a, ends, n, band, x);
+    solve_middle(a, ends, n - ends, n, band, x);
+    solve_outward(a, ends, n, band, x);
 }
 
 void band_factor(lane *a, int n, int band)
@@ -166,7 +264,7 @@ void band_solve(const lane *a, int n, int band, lane *x)
     case 7: solve(a, n, 7, x); break;
     case 8: solve(a, n, 8, x); break;
     case 9: solve(a, n, 9, x); break;
-    default: solve(a, n, band, x);
+    default: band < BAND_WIDE ? solve(a, n, band, x) : solve_down(a, n, band, x);
     }
 }
 
@@ -220,12 +318,29 @@ static void half_factor_wide(lane *a, int n, int band)
         half_column(a + band_half_at(band, k, k), band, least(band, n - 1 - k));
 }
 
+/* The same from the other end, whose multipliers stand in the columns before, each in its own row. */
+static inline void half_upward(lane *pivot, int band)
+{
+    const int width = band_half_width(band);
+    lane inverse = pivot[0] = 1.0 / pivot[0], row[BAND_WIDE];
+    for (int i = 1; i <= band; i++)
+        row[band - i] = pivot[i - i * width];
+    for (int i = 1; i <= band; i++) {
+        lane *column = pivot - i * width, share = row[band - i] * inverse;
+        take(column, row + band - i, share, i);
+        column[i] = share;
+    }
+}
+
 static inline void half_factor(lane *a, int n, int band)
 {
-    for (int k = 0; k < n - band; k++)
-        half_column(a + k * (band + 1), band, band);
-    for (int k = n > band ? n - band : 0; k < n; k++)
-        half_column(a + k * (band + 1), band, n - 1 - k);
+    const int width = band_half_width(band), ends = at_each_end(n, band), to = n - ends;
+    for (int k = 0; k < ends; k++) {
+        half_column(a + k * width, band, band);
+        half_upward(a + (n - 1 - k) * width, band);
+    }
+    for (int k = ends; k < to; k++)
+        half_column(a + k * width, band, least(band, to - 1 - k));
 }
 
 void band_half_factor(lane *a, int n, int band)
@@ -242,23 +357,92 @@ void band_half_factor(lane *a, int n, int band)
 /* Backward, what is known of x goes to all rows that want it rather than each row summing what it
  * wants: the same numbers in the same order for every row, but rows don't wait for one another's
  * sums. */
-static inline void half_solve(const lane *a, int n, int band, lane *x)
+static inline void half_middle(const lane *a, int from, int to, int n, int band, lane *x)
 {
     const int width = band_half_width(band);
-    int whole = n > band ? n - band : 0;
-    a += band_half_origin(band);
-    for (int k = 0; k < whole; k++)
-        take(x + k + 1, a + k * width + 1, x[k], band);
-    for (int k = whole; k < n; k++)
-        take(x + k + 1, a + k * width + 1, x[k], n - 1 - k);
+    for (int k = from; k < to; k++)
+        take(x + k + 1, a + k * width + 1, x[k], least(band, to - 1 - k));
     for (int k = 0; k < n; k++)
         x[k] *= a[k * width];
-    for (int k = n - 1; k >= band; k--)
-        for (int i = 1; i <= band; i++)
+    for (int k = to - 1; k >= from; k--) {
+        for (int i = 1; i <= least(band, k); i++)
             x[k - i] -= a[(k - i) * width + i] * x[k];
-    for (int k = least(band, n) - 1; k >= 0; k--)
-        for (int i = 1; i <= k; i++)
-            x[k - i] -= a[(k - i) * width + i] * x[k];
+        take(x + to, a + k * width + to - k, x[k], least(band, n - 1 - k) - (to - 1 - k));
+    }
+}
+
+static void half_solve_down(const lane *a, int n, int band, lane *x)
+{
+    half_middle(a + band_half_origin(band), 0, n, n, band, x);
+}
+
+LANE_INLINE void half_inward(const lane *a, int ends, int n, int band, lane *x)
+{
+    const int width = band_half_width(band);
+    lane down[BAND_WIDE], up[BAND_WIDE];
+    for (int i = 0; i < band; i++) {
+        down[i] = x[i];
+        up[i] = x[n - 1 - i];
+    }
+    for (int k = 0; k < ends; k++) {
+        int m = n - 1 - k;
+        const lane *column = a + k * width, *other = a + m * width;
+        lane first = x[k] = down[0], last = x[m] = up[0];
+        for (int i = 1; i < band; i++) {
+            down[i - 1] = down[i] - column[i] * first;
+            up[i - 1] = up[i] - other[i - i * width] * last;
+        }
+        lane next = k < ends - band ? x[m - band] : lane_of(0);
+        down[band - 1] = x[k + band] - column[band] * first;
+        up[band - 1] = next - other[band - band * width] * last;
+    }
+    for (int i = 0; i < band; i++)
+        x[ends + i] = down[i];
+    for (int i = 0; i < band; i++)
+        x[n - 1 - ends - i] += up[i];
+}
+
+LANE_INLINE void half_outward(const lane *a, int ends, int n, int band, lane *x)
+{
+    const int width = band_half_width(band);
+    lane up[BAND_WIDE], down[BAND_WIDE];
+    for (int i = 0; i < band; i++) {
+        up[i] = x[ends - 1 - i];
+        down[i] = x[n - ends + i];
+    }
+    int k = ends - 1;
+    for (; k >= band; k--) {
+        int m = n - 1 - k;
+        const lane *column = a + k * width, *other = a + m * width;
+        lane first = x[k] = up[0], last = x[m] = down[0];
+        for (int i = 1; i < band; i++) {
+            up[i - 1] = up[i] - column[i - i * width] * first;
+            down[i - 1] = down[i] - other[i] * last;
+        }
+        up[band - 1] = x[k - band] - column[band - band * width] * first;
+        down[band - 1] = x[m + band] - other[band] * last;
+    }
+    for (int left = band - 1; left >= 0; left--, k--) {
+        int m = n - 1 - k;
+        const lane *column = a + k * width, *other = a + m * width;
+        lane first = x[k] = up[0], last = x[m] = down[0];
+        for (int i = 1; i <= left; i++) {
+            up[i - 1] = up[i] - column[i - i * width] * first;
+            down[i - 1] = down[i] - other[i] * last;
+        }
+    }
+}
+
+LANE_INLINE void half_solve(const lane *a, int n, int band, lane *x)
+{
+    int ends = at_each_end(n, band);
+    if (ends == 0) {
+        half_solve_down(a, n, band, x);
+        return;
+    }
+    half_inward(a, ends, n, band, x);
+    half_middle(a, ends, n - ends, n, band, x);
+    half_outward(a, ends, n, band, x);
 }
 
 void band_half_solve(const lane *a, int n, int band, lane *x)
@@ -268,6 +452,6 @@ void band_half_solve(const lane *a, int n, int band, lane *x)
     case 7: half_solve(a, n, 7, x); break;
     case 8: half_solve(a, n, 8, x); break;
     case 9: half_solve(a, n, 9, x); break;
-    default: half_solve(a, n, band, x);
+    default: band < BAND_WIDE ? half_solve(a, n, band, x) : half_solve_down(a, n, band, x);
     }
 }
