@@ -51,47 +51,57 @@ static inline void race_ours(struct bench *b, double tolerance_K, const struct b
 }
 
 #ifdef BENCH_WIDE
-static inline void race_run_four(struct bench *b, struct possible *four, int pictures,
-                                 struct record record[4])
+enum { RACE_WIDTHS = 2 };
+static const int RACE_WIDTH[RACE_WIDTHS] = {4, SEASON_WIDEST};
+static const char *const RACE_WIDE[RACE_WIDTHS] = {"ours, four lanes, a member",
+                                                   "ours, eight lanes, a member"};
+
+static inline void race_run_wide(struct bench *b, int width, struct possible *alike, int pictures,
+                                 struct record record[SEASON_WIDEST])
 {
-    const struct curve *sky[4] = {&b->sky, &b->sky, &b->sky, &b->sky};
+    const struct curve *sky[SEASON_WIDEST];
     struct setup setup = b->setup;
-    for (int i = 0; i < 4; i++)
-        possible_usual(&four[i], &b->scenario, &b->param);
-    setup.possible = four;
+    for (int i = 0; i < width; i++) {
+        possible_usual(&alike[i], &b->scenario, &b->param);
+        sky[i] = &b->sky;
+    }
+    setup.possible = alike;
     setup.sky = sky;
     setup.picture_day = b->picture_day;
     setup.pictures = pictures;
-    if (!season_run_x4(record, &setup, &b->why))
+    if (!season_run_wide(width, record, &setup, &b->why))
         bench_stop(&b->why);
 }
 
-/* The same member four times side by side: time of one. Its error is measured in the first round, of
- * the last of the four. */
-static inline void race_four(struct bench *b, double tolerance_K, const struct bdf_season *reference,
-                             struct race_found *found)
+/* The same member so many times side by side: time of one. Its error is measured in the first round, of
+ * the last of them. */
+static inline void race_wide(struct bench *b, int which, double tolerance_K,
+                             const struct bdf_season *reference, struct race_found *found)
 {
-    struct possible *four = malloc(4 * sizeof *four);
-    struct record record[4];
-    if (!four)
+    int width = RACE_WIDTH[which], last = width - 1;
+    struct possible *alike = malloc((size_t)width * sizeof *alike);
+    struct record record[SEASON_WIDEST];
+    if (!alike)
         exit(1);
     b->param.tolerance_K = tolerance_K;
     double from = bdf_season_clock_s();
-    race_run_four(b, four, 0, record);
-    double took = (bdf_season_clock_s() - from) / 4;
-    for (int i = 0; i < 4; i++)
+    race_run_wide(b, width, alike, 0, record);
+    double took = (bdf_season_clock_s() - from) / width;
+    for (int i = 0; i < width; i++)
         record_free(&record[i]);
     if (!found->known) {
-        race_run_four(b, four, b->scenario.last_day + 1, record);
-        *found = (struct race_found){.known = true, .gap = bench_compare(&record[3], reference)};
-        for (int d = 0; d < record[3].days; d++)
-            found->rates += STEP_STAGES * (record[3].day[d].steps + record[3].day[d].refused);
-        for (int i = 0; i < 4; i++)
+        race_run_wide(b, width, alike, b->scenario.last_day + 1, record);
+        *found = (struct race_found){.known = true, .gap = bench_compare(&record[last], reference)};
+        for (int d = 0; d < record[last].days; d++)
+            found->rates += STEP_STAGES * (record[last].day[d].steps + record[last].day[d].refused);
+        for (int i = 0; i < width; i++)
             record_free(&record[i]);
     }
-    race_row("ours, four lanes, a member", tolerance_K, found->rates, took, &found->gap);
-    free(four);
+    race_row(RACE_WIDE[which], tolerance_K, found->rates, took, &found->gap);
+    free(alike);
 }
+#else
+enum { RACE_WIDTHS = 0 };
 #endif
 
 static inline void race_cvode(struct bench *b, const char *name, const struct bdf_newton *newton,
@@ -108,12 +118,13 @@ static inline void race_cvode(struct bench *b, const char *name, const struct bd
 }
 
 static inline void race_round(struct bench *b, const struct bdf_season *reference, bool own,
-                              struct race_found found[2][TOLERANCE_ROWS])
+                              struct race_found found[1 + RACE_WIDTHS][TOLERANCE_ROWS])
 {
     for (int i = 0; i < TOLERANCE_ROWS; i++) {
         race_ours(b, TOLERANCES[i], reference, &found[0][i]);
 #ifdef BENCH_WIDE
-        race_four(b, TOLERANCES[i], reference, &found[1][i]);
+        for (int w = 0; w < RACE_WIDTHS && RACE_WIDTH[w] <= season_width(&b->scenario, 0); w++)
+            race_wide(b, w, TOLERANCES[i], reference, &found[1 + w][i]);
 #endif
     }
     b->param = param_usual();
@@ -142,7 +153,7 @@ static inline void race(const char *path, int days, int rounds, int own, const c
 {
     struct bench *b = bench_open(path, days);
     struct bdf_season reference;
-    struct race_found found[2][TOLERANCE_ROWS] = {0};
+    struct race_found found[1 + RACE_WIDTHS][TOLERANCE_ROWS] = {0};
     race_reference(b, &reference);
     if (leave)
         race_leave(&reference, leave);
