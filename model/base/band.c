@@ -133,8 +133,8 @@ static inline void factor_upward(lane *pivot, int band)
     }
 }
 
-/* Narrow systems are eliminated from both ends toward a middle as wide as the band, where they don't
- * meet: each pivot waits for the one before, and two queues wait half as long. So many at either end: */
+/* Narrow systems are eliminated from both ends toward a middle as wide as the band, so that they don't
+ * meet: each pivot waits for the one before, and two queues wait half as long. So many at an end: */
 static inline int at_each_end(int n, int band)
 {
     return n >= 3 * band ? (n - band) / 2 : 0;
@@ -172,9 +172,9 @@ static void solve_down(const lane *a, int n, int band, lane *x)
     solve_middle(a + band_origin(band), 0, n, n, band, x);
 }
 
-/* From both ends inward. The rows that are being told, after those that are known, stand in `down` and
- * `up`, which are registers since the compiler knows the band. What the upper end tells the middle is
- * added to it when both have come. */
+/* From both ends inward. The rows that are being told, after those that are known, stand in `down`
+ * and `up`, which are registers since the compiler knows the band. What the upper end tells the middle
+ * is added to it when both have come. */
 LANE_INLINE void solve_inward(const lane *a, int ends, int n, int band, lane *x)
 {
     const int width = band_width(band);
@@ -318,7 +318,7 @@ static void half_factor_wide(lane *a, int n, int band)
         half_column(a + band_half_at(band, k, k), band, least(band, n - 1 - k));
 }
 
-/* The same from the other end, whose multipliers stand in the columns before, each in its own row. */
+/* The same from the other end, whose multipliers stand in the columns before, each in its row. */
 static inline void half_upward(lane *pivot, int band)
 {
     const int width = band_half_width(band);

@@ -107,7 +107,8 @@ static inline lane room(lane volume_m3, lane solid_m3, lane water_kg)
 static void each_cell(const struct view *v)
 {
     const struct medium *m = v->m;
-    const lane diffusivity = v->out->capillary_m2_per_s * (1.0 / 2.25), at_held = v->out->drain_kg_per_m2s;
+    const lane diffusivity = v->out->capillary_m2_per_s * (1.0 / 2.25);
+    const lane at_held = v->out->drain_kg_per_m2s;
     const lane *water = v->water, *dry = v->dry, *volume = v->mesh->volume_m3;
     const lane *solid = v->frame->solid_m3, *hold = v->frame->hold_kg;
     const struct transport t = *v->t;
@@ -119,7 +120,8 @@ static void each_cell(const struct view *v)
         t.room[c] = room(volume[c], solid[c], water[c]);
         t.moist_slope[c] = GAS_DRY_J_PER_KGK + m->humid[c] * GAS_VAPOUR_J_PER_KGK +
                            m->humid_slope[c] * gas_vapour_enthalpy(m->over_K[c]);
-        lane x = water[c] / hold[c], x2 = x * x, x3 = x2 * x, x6 = x3 * x3, free = at_held * x6 * x6;
+        lane x = water[c] / hold[c], x2 = x * x, x3 = x2 * x, x6 = x3 * x3;
+        lane free = at_held * x6 * x6;
         lane held_back = 1.0 / (1.0 + free / SATURATED_KG_PER_M2S);
         t.drained[c] = free * held_back * liquid * liquid * liquid;
         t.drain_slope[c] = 12.0 * held_back / water[c];

@@ -35,8 +35,8 @@ struct transport {
     lane *drain_slope;      /* [cells] d(drained)/d(water), 1/s */
     lane *drained;          /* [cells] kg/s to the cell below */
     lane *wetness, *capillary;  /* [cells] kg/kg; kg/(m s) */
-    lane *room;             /* [cells] left for water: 1 when the pores are empty, 0 when they are full */
-    lane *moist_slope;      /* [cells] of moist air's enthalpy with temperature, along its vapour curve */
+    lane *room;             /* [cells] left for water: 1 when the pores are empty, 0 when full */
+    lane *moist_slope;      /* [cells] moist air's enthalpy per kelvin along its vapour curve */
     lane *seep_kg_per_s;    /* [faces] by capillarity from a to b, per kg/kg that a is wetter */
     lane *seep_J_per_kg;    /* [faces] heat that goes with it */
     lane link_W_per_K[MESH_SOILS * 3 + 2 * MESH_SOIL_LAYERS]; /* of the soil's links */

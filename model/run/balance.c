@@ -339,6 +339,7 @@ void balance_rain(struct balance *b, const lane *y, lane *rate)
     const struct pile *pile = b->pile;
     if (pile->mesh->shape == MESH_POINT)
         return;
-    transport_rain(&b->transport, pile->mesh, &b->frame, &b->outside, block(pile, y, STATE_WATER_KG),
-                   rate + STATE_HEAT_J * pile->stride, rate + STATE_WATER_KG * pile->stride);
+    transport_rain(&b->transport, pile->mesh, &b->frame, &b->outside,
+                   block(pile, y, STATE_WATER_KG), rate + STATE_HEAT_J * pile->stride,
+                   rate + STATE_WATER_KG * pile->stride);
 }

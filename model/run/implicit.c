@@ -13,7 +13,8 @@ void implicit_take(struct implicit *s, struct balance *balance, struct arena *ar
     lane **each[] = {&s->over_sum, &s->drain_sum, &s->drain_slope, &s->drain_heat_J,
                      &s->per_capacity, &s->water_J, &s->grown_slope, &s->humified_slope,
                      &s->heat_slope, &s->pace_slope[0], &s->pace_slope[1], &s->pace_slope[2],
-                     &s->pace_slope[3], &s->leach_per_s, &s->leach_sum, &s->undrained, &s->unleached};
+                     &s->pace_slope[3], &s->leach_per_s, &s->leach_sum, &s->undrained,
+                     &s->unleached};
     for (size_t i = 0; i < sizeof each / sizeof *each; i++)
         *each[i] = arena_take(arena, cells, sizeof(lane));
     s->soil_sum = arena_take(arena, MESH_SOILS, sizeof(lane));

@@ -22,7 +22,7 @@ struct implicit {
     struct transport_slope *face_slope;
     struct transport_out_slope *out_slope;
     lane *drain_slope, *drain_heat_J, *per_capacity, *water_J;
-    lane *undrained, *unleached;    /* what a step leaves of an excess of water, of mineral nitrogen */
+    lane *undrained, *unleached; /* what a step leaves of an excess of water, of mineral nitrogen */
     lane *grown_slope, *humified_slope, *leach_per_s; /* nitrogen that goes with draining water */
     lane *heat_slope, *pace_slope[POOLS]; /* of decay, per kelvin: W, and clock days per second */
     lane *seep_kg_per_s, *seep_J_per_kg, *seep_matrix, *wetter; /* fine meshes only */

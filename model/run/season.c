@@ -174,8 +174,8 @@ static bool end_day(struct setting *s, const struct moment *midnight, struct rec
                     struct trouble *why)
 {
     setting_settle_some(s, midnight);
-    /* what is told of the day's end is of that moment, not of the last step's last stage; the next step
-     * begins with the same, so its ground is that of the day to come */
+    /* what is told of the day's end is of that moment, not of the last step's last stage; the next
+     * step begins with the same, so its ground is that of the day to come */
     for (int i = 0; i < LANES; i++)
         if (moment_has(midnight, i) && midnight->day[i] < s->scenario->last_day)
             around_day_of(&s->around, i, midnight->day[i] + 1);

@@ -17,7 +17,7 @@ bool season_run_x4(struct record record[4], const struct setup *setup, struct tr
 bool season_run_x8(struct record record[8], const struct setup *setup, struct trouble *why);
 enum { SEASON_WIDEST = 8 };
 
-/* The same as x1, compiled for processors with AVX2 and with AVX-512: every digit is the same, tested. */
+/* The same as x1, compiled for processors with AVX2 and with AVX-512: the same digits, tested. */
 bool season_run_x1_avx2(struct record record[1], const struct setup *setup, struct trouble *why);
 bool season_run_x1_avx512(struct record record[1], const struct setup *setup, struct trouble *why);
 

@@ -220,14 +220,14 @@ static lane_mask make_stage(struct step *s, int stage, lane size, lane rain)
            ~lane_less(b->vapour_share, lane_of(BOILING));
 }
 
-/* Root mean square over cells of the largest of the errors in temperature, water and clocks, in
- * kelvin or its equivalent; in a fine mesh at least what the worst would make of FEW_CELLS. */
 static inline lane error_at(const struct step *s, int n)
 {
     const double *w = s->weights.error;
     return w[0] * s->z[0][n] + w[1] * s->z[1][n] + w[2] * s->z[2][n] + w[3] * s->z[3][n];
 }
 
+/* Root mean square over cells of the largest of the errors in temperature, water and clocks, in
+ * kelvin or its equivalent; in a fine mesh at least what the worst would make of FEW_CELLS. */
 static lane error_of(const struct step *s)
 {
     const struct pile *pile = s->balance->pile;
@@ -246,7 +246,8 @@ static lane error_of(const struct step *s)
         e = lane_max(e, lane_abs(error_at(s, STATE_OXYGEN * stride + c)) /
                         (OXYGEN_PER_K * pile_state(pile, STATE_OXYGEN)[c]));
         for (int k = 0; k < POOLS; k++)
-            e = lane_max(e, lane_abs(error_at(s, (STATE_CLOCK + k) * stride + c)) * (1.0 / CLOCK_D_PER_K));
+            e = lane_max(e, lane_abs(error_at(s, (STATE_CLOCK + k) * stride + c)) *
+                            (1.0 / CLOCK_D_PER_K));
         sum += e * e;
         worst = lane_max(worst, e * e);
     }

@@ -46,7 +46,7 @@ struct step {
 
 void step_take(struct step *step, struct balance *balance, struct around *around,
                struct arena *arena);
-/* Rates at the pile as it is, now: what the next step begins with, and what is told of a midnight. */
+/* Rates at the pile as it is, now: what the next step begins with and what is told of a midnight. */
 void step_look(struct step *step);
 /* Something else than a step has changed the pile or the time. */
 void step_forget(struct step *step);

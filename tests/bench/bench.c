@@ -80,8 +80,8 @@ static void tables(const char *folder)
     meshes(folder, "hot-boards");
 }
 
-/* Three days of one member, or of four alike: what count.py counts is within the season. valgrind knows no
- * AVX-512, so the copies for AVX2 are counted, and nothing else of the kernel is touched. */
+/* Three days of one member, or of four alike: what count.py counts is within the season. valgrind knows
+ * no AVX-512, so the copies for AVX2 are counted, and nothing else of the kernel is touched. */
 static void count_season(const char *path, bool four)
 {
     static const int LAST = 3;

@@ -73,8 +73,8 @@ static inline void race_run_wide(struct bench *b, int width, struct possible *al
         bench_stop(&b->why);
 }
 
-/* The same member so many times side by side: time of one. Its error is measured in the first round, of
- * the last of them. */
+/* The same member so many times side by side: time of one. Its error is measured in the first round,
+ * of the last of them. */
 static inline void race_wide(struct bench *b, int which, double tolerance_K,
                              const struct bdf_season *reference, struct race_found *found)
 {
