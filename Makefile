@@ -176,7 +176,7 @@ CVODE_LIBS = -lsundials_cvode -lsundials_nvecserial -lsundials_sunmatrixband -ls
 $(CVODE_TESTS:%=build/tests/%): EXTRA = $(CVODE_LIBS)
 $(UDUNIT_TESTS:%=build/tests/%): EXTRA = -ludunits2
 
-# calls that fail when they are told to, for tests/cli/faults.sh
+# calls that fail when they are told to, for tests/cli/memory.sh
 build/faults/shim.so: tests/faults/shim.c
 	@mkdir -p $(@D)
 	$(CC) $(WARN) -O1 -shared -fPIC $< -ldl -o $@

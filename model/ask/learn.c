@@ -122,17 +122,18 @@ static struct learn_reading reading_of(const struct posterior *p, const struct c
     return r;
 }
 
-void learn_tell(struct learnt *l, const struct posterior *p, const struct crew *crew)
+bool learn_tell(struct learnt *l, const struct posterior *p, const struct crew *crew, struct trouble *why)
 {
     double *room = calloc((size_t)p->members, sizeof *room);
-    l->readings = room ? crew->scenario->readings : 0;
-    l->unknowns = 0;
-    l->suspects = l->taught = 0;
+    if (!room)
+        return trouble_set(why, TROUBLE_MEMORY, "there is not enough memory to learn");
+    l->readings = crew->scenario->readings;
+    l->unknowns = l->suspects = l->taught = 0;
     for (int i = 0; i < l->readings; i++) {
         l->reading[i] = reading_of(p, crew, i, room);
         l->suspects += l->reading[i].suspect;
     }
-    for (int k = 0; room && k < p->unknowns.count; k++)
+    for (int k = 0; k < p->unknowns.count; k++)
         if (p->unknowns.row[k].kind != UNKNOWN_WEATHER && p->unknowns.row[k].kind != UNKNOWN_SLIPS)
             l->unknown[l->unknowns++] = unknown_of(p, crew, k, room);
     mark_taught(l, p->members);
@@ -140,4 +141,5 @@ void learn_tell(struct learnt *l, const struct posterior *p, const struct crew *
     while (l->taught < l->unknowns && l->unknown[l->taught].taught)
         l->taught++;
     free(room);
+    return true;
 }

@@ -32,5 +32,6 @@ struct learnt {
 };
 
 /* Fills it from what was learnt under a scenario and parameters. */
-void learn_tell(struct learnt *learnt, const struct posterior *posterior, const struct crew *crew);
+bool learn_tell(struct learnt *learnt, const struct posterior *posterior, const struct crew *crew,
+                struct trouble *why);
 #endif

@@ -17,12 +17,12 @@ static bool stiff(const struct stuff *stuff)
     return stuff->group == STUFF_BROWN && stuff->settles == STUFF_STIFF;
 }
 
-static void find_nature(struct mix *mix, const struct param *param)
+static void find_nature(struct mix *mix)
 {
     double stiff_kg = 0, idle_kg = 0;
     for (int i = 0; i < mix->recipe->stuffs; i++) {
         const struct stuff *stuff = &mix->recipe->stuff[i];
-        double dry_kg = mix_part(mix, param, i).dry_kg;
+        double dry_kg = mix->part[i].dry_kg;
         stiff_kg += stiff(stuff) ? dry_kg : 0;
         idle_kg += amend_mends(stuff) ? 0 : dry_kg;
     }
@@ -294,23 +294,16 @@ static bool find_least_known(struct work *w, struct trouble *why)
 
 /* ---- all of it ---- */
 
-struct blend mix_part(const struct mix *mix, const struct param *param, int stuff)
+/* Each ingredient by itself, of the usual pile. */
+static void find_parts(struct mix *mix, const struct possible *usual)
 {
-    struct blend sum = {0}, one;
-    struct possible *possible = malloc(sizeof *possible);
-    if (!possible)
-        return sum;
-    possible_usual(possible, mix->recipe, param);
+    struct blend one;
     for (int l = 0; l < mix->recipe->layers; l++)
         for (int i = 0; i < mix->recipe->layer[l].portions; i++) {
             const struct plan_portion *portion = &mix->recipe->layer[l].portion[i];
-            if (portion->stuff != stuff)
-                continue;
-            blend_portion(&one, mix->recipe, possible, portion, blend_pressed(&mix->central));
-            blend_add(&sum, &one, 1);
+            blend_portion(&one, mix->recipe, usual, portion, blend_pressed(&mix->central));
+            blend_add(&mix->part[portion->stuff], &one, 1);
         }
-    free(possible);
-    return sum;
 }
 
 static bool run(struct work *w, struct trouble *why)
@@ -320,7 +313,8 @@ static bool run(struct work *w, struct trouble *why)
     possible_usual(&w->possible, mix->recipe, w->ask->param);
     if (!blend_base(w, &mix->central, why))
         return false;
-    find_nature(mix, w->ask->param);
+    find_parts(mix, &w->possible);
+    find_nature(mix);
     return fill_table(w, why) && advise(w, why) &&
            (mix->members == 1 || find_least_known(w, why));
 }

@@ -41,6 +41,7 @@ struct mix {
     int members;
     struct span now[BLEND_FIGURES];
     struct blend typical, central;
+    struct blend part[PLAN_STUFF];  /* of the central pile: each of the recipe's `stuff` by itself */
     bool idle;                  /* mostly soil, compost or ash, which advice can't mend */
     bool woody, poured;         /* poured: water is in the recipe by itself already */
     bool wrong[AMEND_FAULTS];   /* of the typical pile: not the best */
@@ -55,6 +56,4 @@ struct mix {
 /* mix_free in any case. Fails as setting_make does: a pile can't stand, memory is short. */
 bool mix_run(struct mix *mix, const struct mix_ask *ask, struct trouble *why);
 void mix_free(struct mix *mix);
-/* A row of the recipe: some of one ingredient by itself, central. */
-struct blend mix_part(const struct mix *mix, const struct param *param, int stuff);
 #endif

@@ -18,7 +18,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { MOST_CONTENDERS = 64 };
 
 struct work {
     const struct ask *ask;
@@ -27,9 +26,9 @@ struct work {
     struct curve *sky;              /* the same */
     int skies;
     int count;
-    struct contender contender[MOST_CONTENDERS];
-    int file[MOST_CONTENDERS];      /* row of scenario and sky */
-    struct standing standing[MOST_CONTENDERS];
+    struct contender contender[COMPARE_MOST];
+    int file[COMPARE_MOST];         /* row of scenario and sky */
+    struct standing standing[COMPARE_MOST];
     json_t *runs;
     double *room;                   /* [members] */
     int failures;
@@ -42,9 +41,9 @@ static bool add(struct work *work, int file, int plan, struct trouble *why)
         if (work->contender[i].plan == plan &&
             strcmp(work->contender[i].file, work->ask->operands[file]) == 0)
             return true;
-    if (work->count == MOST_CONTENDERS)
+    if (work->count == COMPARE_MOST)
         return trouble_set(why, TROUBLE_USAGE, "more than %d plans to compare; name some by --plan",
-                           MOST_CONTENDERS);
+                           COMPARE_MOST);
     work->file[work->count] = file;
     work->contender[work->count++] = (struct contender){.file = work->ask->operands[file],
                                                         .scenario = work->scenario[file],

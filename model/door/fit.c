@@ -45,8 +45,7 @@ bool fit_learn(struct posterior *posterior, struct learnt *learnt, const struct 
         good = posterior_learn(posterior, &crew, why);
         if (seasons > 0)
             fputs("\r\033[K", stderr);
-        if (good && learnt)
-            learn_tell(learnt, posterior, &crew);
+        good = good && (!learnt || learn_tell(learnt, posterior, &crew, why));
         curve_free(&sky);
     }
     scenario->last_day = last_day;

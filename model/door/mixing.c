@@ -55,7 +55,7 @@ static bool tell(const struct ask *ask, const struct mix *mix, const struct left
                  const struct scenario *scenario, struct trouble *why)
 {
     struct answer answer;
-    struct recipe_tale tale = {mix, left, &ask->param, ask->draw, help_version};
+    struct recipe_tale tale = {mix, left, ask->draw, help_version};
     struct phrase_style style = answer_style(scenario);
     bool told = true;
     if (!answer_begin(&answer, why))

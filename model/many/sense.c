@@ -160,38 +160,40 @@ static struct index index_of(const double *a, const double *b, const double *ai,
     return square > 0 ? (struct index){first / square, total / square} : (struct index){0, 0};
 }
 
-static void bootstrap(const double *a, const double *b, const double *ai, int *sound, int count,
-                      struct sense_index *to)
+/* `sound` are those that count; `pick` has as much room. */
+static void bootstrap(const double *a, const double *b, const double *ai, const int *sound, int *pick,
+                      int count, struct sense_index *to)
 {
     double first[BOOTSTRAPS], total[BOOTSTRAPS];
-    int *pick = calloc((size_t)count + 1, sizeof *pick);
     struct index whole = index_of(a, b, ai, sound, count);
-    for (int t = 0; pick && t < BOOTSTRAPS; t++) {
+    for (int t = 0; t < BOOTSTRAPS; t++) {
         for (int n = 0; n < count; n++)
             pick[n] = sound[(int)(draw_uniform(1, (uint32_t)t, (uint32_t)n, 0) * count)];
         struct index one = index_of(a, b, ai, pick, count);
         first[t] = one.first;
         total[t] = one.total;
     }
-    to->first = pick ? band_of(first, BOOTSTRAPS) : (struct span){NAN, NAN, NAN};
-    to->total = pick ? band_of(total, BOOTSTRAPS) : (struct span){NAN, NAN, NAN};
+    to->first = band_of(first, BOOTSTRAPS);
+    to->total = band_of(total, BOOTSTRAPS);
     to->first.mid = whole.first;
     to->total.mid = whole.total;
-    free(pick);
 }
 
-static void fill_row(struct sense *sense, int row, const struct set *a, const struct set *b,
-                     const struct set *ai, int members)
+static bool fill_row(struct sense *sense, int row, const struct set *a, const struct set *b,
+                     const struct set *ai, int members, struct trouble *why)
 {
-    int *sound = calloc((size_t)members, sizeof *sound);
-    for (int k = 0; sound && k < SENSE_ANSWERS; k++) {
+    int *sound = calloc(2 * (size_t)members, sizeof *sound);
+    if (!sound)
+        return trouble_set(why, TROUBLE_MEMORY, "there is not enough memory");
+    for (int k = 0; k < SENSE_ANSWERS; k++) {
         int count = 0;
         for (int i = 0; i < members; i++)
             if (!isnan(a->value[k][i]) && !isnan(b->value[k][i]) && !isnan(ai->value[k][i]))
                 sound[count++] = i;
-        bootstrap(a->value[k], b->value[k], ai->value[k], sound, count, &sense->index[row][k]);
+        bootstrap(a->value[k], b->value[k], ai->value[k], sound, sound + members, count, &sense->index[row][k]);
     }
     free(sound);
+    return true;
 }
 
 static void fill_variance(struct sense *sense, const struct set *a, int members)
@@ -226,9 +228,7 @@ static bool run_rows(struct sense *sense, const struct crew *crew, const struct 
         sense->name[r][0] = '\0';
         strncat(sense->name[r], rest ? "all others" : unknowns->row[row[r]].name,
                 sizeof sense->name[r] - 1);
-        good = run_set(&ai, crew, other, why);
-        if (good)
-            fill_row(sense, r, a, b, &ai, sense->members);
+        good = run_set(&ai, crew, other, why) && fill_row(sense, r, a, b, &ai, sense->members, why);
         free_set(&ai);
     }
     sense->rows = telling_ones + 1;

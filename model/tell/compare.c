@@ -206,13 +206,10 @@ struct compare_row compare_row(const struct comparison *c, int i)
 
 void compare_against(FILE *out, const struct comparison *c, const char *label)
 {
-    int *order = calloc((size_t)c->count, sizeof *order);
-    if (!order)
-        return;
+    int order[COMPARE_MOST];
     compare_order(order, c->standing, c->count);
     for (int i = 1; i < c->count; i++)
         say_pair(out, c, label, order[i], order[0]);
-    free(order);
 }
 
 /* Each against the one with the least work; the one taken comes first. The long form has a table. */
@@ -305,9 +302,7 @@ static void say_care(FILE *out, const struct comparison *c)
 
 void compare_text(FILE *out, const struct comparison *c, const struct phrase_style *style, bool in_full)
 {
-    int *order = calloc((size_t)c->count, sizeof *order);
-    if (!order)
-        return;
+    int order[COMPARE_MOST];
     int best = compare_choice(c->standing, c->contender, c->count);
     compare_order(order, c->standing, c->count);
     say_choice(out, c, best);
@@ -321,7 +316,6 @@ void compare_text(FILE *out, const struct comparison *c, const struct phrase_sty
         fputc('\n', out);
     say_sure(out, c, style);
     say_care(out, c);
-    free(order);
 }
 
 /* ---- JSON ---- */

@@ -136,7 +136,9 @@ char *picture_slurp(const char *path, size_t *size, struct trouble *why)
     if (in && !fstat(fileno(in), &about) && about.st_size < MOST_BYTES) {
         *size = (size_t)about.st_size;
         bytes = malloc(*size + 1);
-        if (bytes && fread(bytes, 1, *size, in) != *size) {
+        if (!bytes)
+            trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for a picture");
+        else if (fread(bytes, 1, *size, in) != *size) {
             free(bytes);
             bytes = NULL;
         }

@@ -159,13 +159,11 @@ void plans_find(char text[], size_t size, const struct comparison *c)
 
 /* ---- what is drawn ---- */
 
-static bool sheet_make(struct sheet *sheet, const struct comparison *c, struct trouble *why)
+static void sheet_make(struct sheet *sheet, const struct comparison *c)
 {
-    int *order = calloc((size_t)c->count, sizeof *order);
+    int order[COMPARE_MOST];
     int best = compare_choice(c->standing, c->contender, c->count);
     bool there = false;
-    if (!order)
-        return trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for a picture");
     compare_order(order, c->standing, c->count);
     *sheet = (struct sheet){.c = c, .count = c->count < MOST ? c->count : MOST,
                             .start = garden(c, 0)->start};
@@ -173,7 +171,6 @@ static bool sheet_make(struct sheet *sheet, const struct comparison *c, struct t
         there = (sheet->row[i] = order[i]) == best || there;
     if (!there)
         sheet->row[sheet->count - 1] = best;
-    free(order);
     for (int i = 0; i < sheet->count; i++)
         if (garden(c, sheet->row[i])->start < sheet->start)
             sheet->start = garden(c, sheet->row[i])->start;
@@ -183,7 +180,6 @@ static bool sheet_make(struct sheet *sheet, const struct comparison *c, struct t
         sheet->days = last > sheet->days ? last : sheet->days;
     }
     sheet->step = fmin(ROW_MOST, fmax(ROW_LEAST, ROWS_HEIGHT / sheet->count));
-    return true;
 }
 
 /* Day 1 of a plan's season is so many days after that of the picture. */
@@ -362,5 +358,6 @@ bool plans_draw(const char *dir, bool force, const struct comparison *c, struct 
         if (!gnuplot_accept(garden(c, i)->name, "the name of the scenario", why) ||
             !gnuplot_accept(garden(c, i)->plan[c->contender[i].plan].name, "the name of the plan", why))
             return false;
-    return sheet_make(&sheet, c, why) && picture_draw(&set, why);
+    sheet_make(&sheet, c);
+    return picture_draw(&set, why);
 }

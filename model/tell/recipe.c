@@ -309,7 +309,7 @@ static void say_parts(FILE *out, const struct recipe_tale *tale, const struct ph
 {
     const struct mix *mix = tale->mix;
     for (int i = 0; i < mix->recipe->stuffs && !mix->recipe->found.is; i++) {
-        struct blend part = mix_part(mix, tale->param, i);
+        struct blend part = mix->part[i];
         double c_to_n = blend_figure(&part, BLEND_C_TO_N);
         if (!(part.dry_kg > 0))
             continue;

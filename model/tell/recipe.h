@@ -8,7 +8,6 @@
 struct recipe_tale {
     const struct mix *mix;
     const struct left *left;    /* NULL = not asked: nothing is wrong */
-    const struct param *param;
     long long draw;
     const char *version;
 };

@@ -88,7 +88,7 @@ static json_t *parts_list(const struct recipe_tale *tale)
     const struct mix *mix = tale->mix;
     json_t *list = json_array();
     for (int i = 0; i < mix->recipe->stuffs && !mix->recipe->found.is; i++) {
-        struct blend part = mix_part(mix, tale->param, i);
+        struct blend part = mix->part[i];
         if (!(part.dry_kg > 0))
             continue;
         json_t *object = json_object();

@@ -41,11 +41,9 @@ bool rivals_write(FILE *out, const struct comparison *c, struct trouble *why)
     struct margin said;
     if (!c || c->count < 2)
         return true;
-    int *order = calloc((size_t)c->count, sizeof *order);
-    if (!order || !margin_begin(&said)) {
-        free(order);
+    int order[COMPARE_MOST];
+    if (!margin_begin(&said))
         return trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for the report");
-    }
     excerpt_heading(out, "plans", "The plans side by side");
     compare_order(order, c->standing, c->count);
     compare_sentence(said.out, c);
@@ -61,6 +59,5 @@ bool rivals_write(FILE *out, const struct comparison *c, struct trouble *why)
               "counts as the day after the end.</p>\n", out);
     }
     margin_free(&said);
-    free(order);
     return good;
 }

@@ -68,7 +68,7 @@ static void what_only_chance_moved_is_not_learnt(void **state)
         for (uint64_t seed = 1; seed <= 100; seed++) {
             struct bench *b = made(seed, alike[a]);
             assert_true(b->p.unknowns.count > 80);
-            learn_tell(&b->learnt, &b->p, &b->crew);
+            assert_true(learn_tell(&b->learnt, &b->p, &b->crew, &b->why));
             any += b->learnt.taught > 0;
             bench_free(b);
         }
@@ -82,14 +82,14 @@ static void what_moved_for_all_to_see_is_learnt_and_nothing_else(void **state)
     (void)state;
     struct bench *b = made(7, 1);
     move(b, 5);
-    learn_tell(&b->learnt, &b->p, &b->crew);
+    assert_true(learn_tell(&b->learnt, &b->p, &b->crew, &b->why));
     assert_int_equal(b->learnt.taught, 1);
     assert_ptr_equal(b->learnt.unknown[0].unknown, &b->p.unknowns.row[5]);
     assert_near(b->learnt.unknown[0].moved, 0.6, 0.05);
     bench_free(b);
     b = made(7, 16); /* of four piles in truth */
     move(b, 5);
-    learn_tell(&b->learnt, &b->p, &b->crew);
+    assert_true(learn_tell(&b->learnt, &b->p, &b->crew, &b->why));
     assert_int_equal(b->learnt.taught, 0);
     bench_free(b);
 }
@@ -107,7 +107,7 @@ static struct bench *learnt_from(double (*shows)(int reading, uint64_t seed), ui
     }
     if (!posterior_learn(&b->p, &b->crew, &b->why))
         fail_msg("%s", b->why.text);
-    learn_tell(&b->learnt, &b->p, &b->crew);
+    assert_true(learn_tell(&b->learnt, &b->p, &b->crew, &b->why));
     return b;
 }
 

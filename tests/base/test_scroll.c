@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* tests/base/test_page.c - base/scroll: a text made in memory is there whole. That it is absent when memory is
- * refused is tried by tests/cli/faults.sh, on the program.
+ * refused is tried by tests/cli/memory.sh, on the program.
  */
 #include "base/scroll.h"
 #include "lib/near.h"

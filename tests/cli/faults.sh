@@ -1,99 +1,15 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# tests/cli/faults.sh - memory, threads, disks, programs, signals and surroundings that fail: a clear word, the
+# tests/cli/faults.sh - disks, programs, signals and surroundings that fail: a clear word, the
 # status of the table in base/trouble.h, and only whole files or none.
 #
-#     EVERY=1 KILLS=200 sh tests/cli/faults.sh ./midden
+#     KILLS=200 sh tests/cli/faults.sh ./midden
 #
-# refuses each request for memory in turn rather than every 17th, and kills 200 times rather than 40.
+# kills 200 times rather than 40. Memory and threads are refused by memory.sh.
 midden=$1
 . tests/cli/cases.inc
-every=${EVERY:-17} kills=${KILLS:-40}
-shim=$(pwd)/build/faults/shim.so
-pile=$tmp/pile.yaml
-cat >"$pile" <<'END'
-midden: 1
-start: 2025-10-18
-place: {latitude: 47 N}
-sky: {weather: days.csv}
-bin: 1 x 1 x 1 m
-build:
-  - mixed leaves: 30 buckets
-    grass clippings: 20 buckets
-plans:
-  turned: [{day: 2025-10-19, turn: mixed}]
-  left: []
-need: by 2025-10-20
-END
-printf 'date,low C,high C,rain mm\n2025-10-17,3,12,0\n2025-10-18,2,9,1\n2025-10-19,3,9,\n2025-10-20,3,9,3\n' \
-    >"$tmp/days.csv"
-sed 's/^sky: .*/sky: cold winters/' "$pile" >"$tmp/made.yaml"
-folder=$tmp/folder
-mkdir "$folder"
-# nothing stands in the folder
-bare() {
-    for there in "$folder"/* "$folder"/.[!.]*; do
-        [ ! -e "$there" ] || return 1
-    done
-}
-empty() { rm -rf "$folder"; mkdir "$folder"; }
-
-# ---- memory ----
-# starve SENTENCE ARGUMENT...: one request refused in each run; then the rest as well
-starve() {
-    starve_name=$1
-    shift
-    LD_PRELOAD=$shim FAULT_COUNT=$tmp/count "$midden" "$@" >"$tmp/whole" 2>"$tmp/err" || {
-        not_ok "$starve_name" "fails without a fault: $(head -c 200 "$tmp/err")"
-        return
-    }
-    LC_ALL=C "$midden" "$@" >"$tmp/plain" 2>/dev/null
-    most=$(cat "$tmp/count") wrong= n=1
-    while [ "$n" -le "$most" ] && [ -z "$wrong" ]; do
-        for all in 0 1; do
-            LD_PRELOAD=$shim FAULT_MEMORY=$n FAULT_ALL=$all "$midden" "$@" >"$tmp/out" 2>"$tmp/err"
-            status=$?
-            case $status in
-            0) cmp -s "$tmp/out" "$tmp/whole" || cmp -s "$tmp/out" "$tmp/plain" || wrong="another answer" ;;
-            70 | 74) grep -qi memory "$tmp/err" && [ ! -s "$tmp/out" ] || wrong="no reason, or half an answer" ;;
-            *) wrong="status $status" ;;
-            esac
-            bare || wrong="a file is left"
-            [ -z "$wrong" ] || wrong="$wrong at request $n of $most, $all"
-        done
-        n=$((n + every * (1 + most / 1500)))
-    done
-    if [ -z "$wrong" ]; then ok "$starve_name"; else not_ok "$starve_name" "$wrong: $(head -c 200 "$tmp/err")"; fi
-}
-if [ -f "$shim" ] && LD_PRELOAD=$shim "$midden" --version >/dev/null 2>&1; then
-    starve "memory refused: check" check "$pile"
-    starve "memory refused: run" run --members 5 --threads 2 "$pile"
-    starve "memory refused: JSON" run --members 1 --json "$pile"
-    starve "memory refused: CSV" run --members 2 --csv -q "$tmp/made.yaml"
-    starve "memory refused: mix" mix "$pile"
-    starve "memory refused: compare" compare --members 2 --json "$pile"
-    starve "memory refused: next" next "$pile" --members 2 --day 2025-10-19
-    starve "memory refused: a table" list ingredients
-    n=200 bad=
-    while [ $n -lt 3000 ]; do # with -o nothing or all of it
-        empty
-        LD_PRELOAD=$shim FAULT_MEMORY=$n "$midden" run --members 1 --json -q "$pile" -o "$folder/out" 2>/dev/null
-        status=$?
-        if [ $status -eq 0 ]; then [ -s "$folder/out" ] || bad=$n; else bare || bad=$n; fi
-        n=$((n + 97 * every))
-    done
-    judge "memory refused: with -o the file is whole or absent" [ -z "$bad" ]
-    run run --members 8 --csv -q --threads 1 "$pile"
-    mv "$tmp/out" "$tmp/whole"
-    for n in 1 2; do
-        LD_PRELOAD=$shim FAULT_THREAD=$n "$midden" run --members 8 --csv -q --threads 4 "$pile" >"$tmp/out" 2>"$tmp/err"
-        status=$?
-        judge "a thread that doesn't start is done without, thread $n on" cmp "$tmp/out" "$tmp/whole"
-    done
-else
-    echo "skip - calls can't be made to fail here"
-fi
-
+. tests/cli/short.inc
+kills=${KILLS:-40}
 # ---- disks and folders ----
 empty
 if [ "$(id -u)" -eq 0 ] && mount -t tmpfs -o size=64k none "$folder" 2>/dev/null; then

@@ -2,6 +2,8 @@
 /* tests/faults/shim.c - a library set before the C library, in which calls fail when they are told to.
  *
  *     FAULT_MEMORY=N      the Nth request for memory is refused (FAULT_ALL=1: and each after it)
+ *     FAULT_PLACES=FILE   the first request is refused that comes from a place in the program or a library of
+ *                         which FILE doesn't tell yet, and FILE tells of it from then on; one in each run
  *     FAULT_THREAD=N      the Nth thread can't be started, nor any after it
  *     FAULT_COUNT=FILE    the number of requests for memory is written there at the end
  *
@@ -18,6 +20,7 @@
 #include <stdatomic.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 #include <unistd.h>
 
 void *__libc_malloc(size_t size);
@@ -26,6 +29,9 @@ void *__libc_realloc(void *old, size_t size);
 
 static atomic_long asked, threads;
 static long refused = -1, unstarted = -1, all;
+static const char *places_file;
+static char places[1 << 16];
+static atomic_flag chosen = ATOMIC_FLAG_INIT;
 
 static long number(const char *name)
 {
@@ -38,6 +44,11 @@ __attribute__((constructor)) static void begin(void)
     refused = number("FAULT_MEMORY");
     unstarted = number("FAULT_THREAD");
     all = number("FAULT_ALL");
+    places_file = getenv("FAULT_PLACES");
+    int fd = places_file ? open(places_file, O_RDONLY) : -1;
+    long length = fd < 0 ? 0 : read(fd, places, sizeof places - 1);
+    places[length > 0 ? length : 0] = '\0';
+    close(fd);
     atomic_store(&asked, 0);
 }
 
@@ -54,28 +65,53 @@ __attribute__((destructor)) static void end(void)
     close(fd);
 }
 
-static int refuse(void)
+/* Whether this is the first that was asked for from there, in this run and in those before it. Places go by
+ * file and offset, since a program lies elsewhere each time. */
+static int fresh(const void *from)
 {
-    long now = atomic_fetch_add(&asked, 1) + 1;
-    if (now != refused && !(all > 0 && refused > 0 && now > refused))
+    Dl_info there;
+    char place[64];
+    if (!dladdr(from, &there) || !there.dli_fname)
         return 0;
-    errno = ENOMEM;
-    return 1;
+    const char *slash = strrchr(there.dli_fname, '/');
+    int length = snprintf(place, sizeof place, "\n%.24s+%lx ", slash ? slash + 1 : there.dli_fname,
+                          (unsigned long)((const char *)from - (const char *)there.dli_fbase));
+    if (strstr(places, place) || atomic_flag_test_and_set(&chosen))
+        return 0;
+    int fd = open(places_file, O_WRONLY | O_CREAT | O_APPEND, 0666);
+    int told = fd >= 0 && write(fd, place, (size_t)length) == length;
+    close(fd);
+    return told;
+}
+
+static int refuse(const void *from)
+{
+    static _Thread_local int within; /* what is called here might ask for memory itself */
+    long now = atomic_fetch_add(&asked, 1) + 1;
+    int refuses = now == refused || (all > 0 && refused > 0 && now > refused);
+    if (places_file && !within) {
+        within = 1;
+        refuses = fresh(from);
+        within = 0;
+    }
+    if (refuses)
+        errno = ENOMEM;
+    return refuses;
 }
 
 void *malloc(size_t size)
 {
-    return refuse() ? NULL : __libc_malloc(size);
+    return refuse(__builtin_return_address(0)) ? NULL : __libc_malloc(size);
 }
 
 void *calloc(size_t count, size_t size)
 {
-    return refuse() ? NULL : __libc_calloc(count, size);
+    return refuse(__builtin_return_address(0)) ? NULL : __libc_calloc(count, size);
 }
 
 void *realloc(void *old, size_t size)
 {
-    return refuse() ? NULL : __libc_realloc(old, size);
+    return refuse(__builtin_return_address(0)) ? NULL : __libc_realloc(old, size);
 }
 
 int pthread_create(pthread_t *thread, const pthread_attr_t *how, void *(*does)(void *), void *with)
