@@ -71,9 +71,6 @@ static bool mix_scenario(const struct ask *ask, struct scenario *scenario, struc
 {
     struct plan_layer offer;
     struct mix mix;
-    if (scenario->layers == 0 && scenario->haves == 0)
-        return trouble_set(why, TROUBLE_INPUT, "%s: there is nothing to mix; expected ingredients "
-                           "under `build`, `found` or `have`", ask->operand);
     make_offer(&offer, scenario);
     struct mix_ask question = {.scenario = scenario, .offer = &offer, .param = &ask->param,
                                .fixed = ask->fixed, .draw = (uint64_t)ask->draw,
