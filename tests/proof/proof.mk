@@ -22,8 +22,16 @@ build/coverage/$(NAME): $(MODEL:%=build/coverage/model/%.o)
 $(COVER_TESTS:%=build/coverage/tests/%): build/coverage/tests/%: tests/%.c build/coverage/$(NAME).a
 	@mkdir -p $(@D)
 	@gcc $(filter-out -DSEASON_AVX2,$(OPTIONS)) $(CPPFLAGS) -O1 -g -Itests -c $< -o $@.o
-	@gcc --coverage $(LDFLAGS) $@.o build/coverage/$(NAME).a $(EXTRA) -lcmocka $(LIBS) -o $@
+	@gcc --coverage $(LDFLAGS) $@.o $(EXTRA) build/coverage/$(NAME).a -lcmocka $(LIBS) -o $@
 $(filter %_cvode,$(COVER_TESTS:%=build/coverage/tests/%)): EXTRA = $(CVODE_LIBS)
+# many/crew alone gets the copies too, without which it runs no members side by side
+ifneq ($(AVX2),)
+build/coverage/model/many/crew_wide.o: model/many/crew.c
+	@mkdir -p $(@D)
+	@gcc $(OPTIONS) $(CPPFLAGS) $(COVERED) -c $< -o $@
+build/coverage/tests/many/test_crew: EXTRA = build/coverage/model/many/crew_wide.o $(AVX2)
+build/coverage/tests/many/test_crew: build/coverage/model/many/crew_wide.o $(AVX2)
+endif
 build/coverage/tests/base/test_unit: EXTRA = -ludunits2
 
 # what tells of commands to man and to shells is only asked when it is installed
@@ -33,9 +41,9 @@ build/coverage/pages: $(PACKAGING)/pages.c build/coverage/$(NAME).a
 # Those scripts that run the program once or a few times for each case; faults, calendar and the stories
 # run too many seasons for a program that counts.
 COVER_SCRIPTS = $(addprefix tests/cli/,endings.sh options.sh limits.sh outputs.sh mix.sh next.sh sheet.sh \
-  shards.sh learn.sh why.sh lesson.sh search.sh report.sh ics.sh terminal.sh)
+  shards.sh learn.sh why.sh lesson.sh search.sh report.sh ics.sh terminal.sh refused.sh drawn.sh said.sh memory.sh)
 .PHONY: coverage
-coverage: build/coverage/$(NAME) build/coverage/pages $(COVER_TESTS:%=build/coverage/tests/%)
+coverage: build/faults/shim.so build/coverage/$(NAME) build/coverage/pages $(COVER_TESTS:%=build/coverage/tests/%)
 	@find build/coverage -name '*.gcda' -delete
 	@for t in $(COVER_TESTS); do build/coverage/tests/$$t >build/coverage/log 2>&1 || \
 	  { cat build/coverage/log; exit 1; }; done
