@@ -151,7 +151,7 @@ int compare_choice(const struct standing *standing, const struct contender *cont
     return best;
 }
 
-void compare_order(int order[COMPARE_MOST], const struct standing *standing, int count)
+void compare_order(int *order, const struct standing *standing, int count)
 {
     for (int i = 0; i < count; i++) {
         int at = i;

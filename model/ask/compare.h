@@ -55,7 +55,7 @@ struct pair compare_pair(const struct contender *a, const struct contender *b, d
  * the least work; where none is, or no need was said, the likeliest or soonest. */
 int compare_choice(const struct standing *standing, const struct contender *contender, int count);
 /* Order to tell them in: by work. */
-void compare_order(int order[COMPARE_MOST], const struct standing *standing, int count);
+void compare_order(int *order, const struct standing *standing, int count);
 /* Is a not worth its work against b? It takes longer, and is neither a week sooner nor one in ten
  * likelier to be in time. */
 bool compare_idle(const struct pair *a_against_b);

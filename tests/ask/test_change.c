@@ -114,6 +114,11 @@ static void browns_are_for_a_wet_pile(void **state)
     assert_int_equal(make(CHANGE_BROWNS, 0, 9, 0, 0.70).bar, CHANGE_CAN);
     assert_int_equal(to->plan[0].event[0].deed, PLAN_ADD);
     assert_int_equal(to->plan[0].event[1].deed, PLAN_TURN);
+    const struct plan_portion *added = &to->plan[0].event[0].add.portion[0];
+    assert_near(added->wet_kg.low, added->volume_m3.low * added->bulk_kg_per_m3.low, 1e-9);
+    assert_near(added->wet_kg.mid, added->volume_m3.mid * added->bulk_kg_per_m3.mid, 1e-9);
+    assert_near(added->wet_kg.high, added->volume_m3.high * added->bulk_kg_per_m3.high, 1e-9);
+    assert_true(added->wet_kg.low < added->wet_kg.mid && added->wet_kg.mid < added->wet_kg.high);
 }
 
 static void twice_as_much_stands_on_twice_the_ground(void **state)

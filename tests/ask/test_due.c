@@ -49,6 +49,23 @@ static void what_has_a_date_is_due_for_all_with_the_middle_of_their_work(void **
     free(p);
 }
 
+static void the_temperature_of_a_day_is_that_of_all_piles_and_of_no_other_day(void **state)
+{
+    (void)state;
+    struct piles *p = piles_new(PILES_HEAD PILES_BUILD PLANS, DATED);
+    size_t middle = offsetof(struct record_day, middle_K);
+    for (int m = 0; m < PILES_MEMBERS; m++)
+        p->record[m].day[3].middle_K = 310 + m;
+    assert_near(due_temp_K(&p->pile, 3, middle).mid, 310 + (PILES_MEMBERS - 1) / 2.0, 1e-9);
+    assert_true(isnan(due_temp_K(&p->pile, -1, middle).mid));
+    assert_true(isnan(due_temp_K(&p->pile, p->record[0].days, middle).mid));
+    p->pile.members = 1;
+    assert_near(due_temp_K(&p->pile, 3, middle).mid, 310, 0);
+    p->pile.members = 0;
+    assert_true(isnan(due_temp_K(&p->pile, 3, middle).mid));
+    free(p);
+}
+
 static void a_rule_is_due_for_the_share_of_piles_that_obey_it(void **state)
 {
     (void)state;
@@ -216,6 +233,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(what_has_a_date_is_due_for_all_with_the_middle_of_their_work),
+        cmocka_unit_test(the_temperature_of_a_day_is_that_of_all_piles_and_of_no_other_day),
         cmocka_unit_test(a_rule_is_due_for_the_share_of_piles_that_obey_it),
         cmocka_unit_test(where_nobody_obeys_a_rule_the_plan_alone_tells_of_the_bay),
         cmocka_unit_test(the_pile_stands_where_its_last_turn_left_it),

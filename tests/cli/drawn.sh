@@ -50,6 +50,14 @@ judge "the lowest section has its lengths written out, above only marks stand" s
     grep -q '^full_tics = .*\"0.5\" -0.5, \"0\" 0, \"0.5\" 0.5' '$kept/sections.svg.gp' &&
     grep -q '^bare_tics = .*\"\" -0.5, \"\" 0, \"\" 0.5' '$kept/sections.svg.gp'"
 
+heads() { sed -n "s/^HEAD\[[0-9]*\] = 'day \([0-9]*\),.*/\1/p" "$kept/sections.svg.gp" | tr '\n' ' '; }
+judge "sections are of the second day and the last" [ "$(heads)" = "2 3 " ]
+drawn run --members 1 --day 1 "$tmp/wet.yaml" --plot "$tmp/p"
+judge "and of the day asked for instead of the nearest" [ "$(heads)" = "1 3 " ]
+sed 's/10-20/11-20/; s/^sky: .*/sky: cold winters/' "$pile" >"$tmp/long.yaml"
+drawn run --members 1 --day 2025-11-10 "$tmp/long.yaml" --plot "$tmp/p"
+judge "of a long season thick at first, and of the day asked for" [ "$(heads | cut -d " " -f -4)" = "2 5 12 24" ]
+
 # ---- a poster ----
 drawn report --members 2 "$tmp/wet.yaml" --poster "$tmp/p.svg"
 sed -n "s/^WAY\[[0-9]*\] = '\([^']*\)'.*SHARE\[[0-9]*\] = /\1=/p" "$kept/script.gp" >"$tmp/ways"

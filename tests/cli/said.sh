@@ -48,4 +48,16 @@ run run -q --members 2 --long "$pile"
 grep -A 1 '^  days ' "$tmp/out" | tr -s ' \n' ' ' >"$tmp/days"
 judge "warm days in one run have no longest run beside them" sh -c "
     grep -q 'the middle, days at these C or more: ' '$tmp/days' && ! grep -q 'longest run' '$tmp/days'"
+run run -q --members 2 --long --plan left "$pile"
+judge "a plan without work is told without" grep -qx '  plan  left: no turns' "$tmp/out"
+run run -q --members 2 --long --plan turned "$tmp/wet.yaml"
+judge "one with work with its minutes, loads and water" \
+    grep -qE '^  plan  turned: 1 turn, [0-9]+ min, [0-9]+ .*kg lifted, water [0-9]+ L' "$tmp/out"
+
+# ---- what is noted ----
+sed 's/^plans:.*/plans:\n  only: []/; /^  turned:/d; /^  left:/d' "$pile" >"$tmp/only.yaml"
+run run --members 1 --json "$tmp/only.yaml"
+judge "where there is one plan nothing is said of choosing it" sh -c "! grep -q 'no plan was named' '$tmp/err'"
+run run --members 1 --json "$pile"
+judge "of two the first is named" says "no plan was named, so the first is taken: turned"
 finish

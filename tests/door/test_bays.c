@@ -118,6 +118,15 @@ static void bins_of_which_nothing_is_said_are_empty_but_the_first(void **state)
     assert_true(assumes("right stands empty"));
 }
 
+static void where_the_pile_is_said_to_stand_comes_before_a_bin_that_says_nothing(void **state)
+{
+    (void)state;
+    home("bins:\n  left: {size: 1 x 1 x 1 m, now: here}\n  right: {like: left}");
+    assert_int_equal(READ.home, 0);
+    home("bins:\n  left: {size: 1 x 1 x 1 m}\n  right: {like: left, now: here}");
+    assert_int_equal(READ.home, 1);
+}
+
 static void thirteen_bins_are_too_many(void **state)
 {
     (void)state;
@@ -139,6 +148,7 @@ int main(void)
         cmocka_unit_test(footprints_are_those_of_their_shapes),
         cmocka_unit_test(several_bins_and_one_of_them_is_home),
         cmocka_unit_test(bins_of_which_nothing_is_said_are_empty_but_the_first),
+        cmocka_unit_test(where_the_pile_is_said_to_stand_comes_before_a_bin_that_says_nothing),
         cmocka_unit_test(thirteen_bins_are_too_many),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -97,6 +97,8 @@ static void mistakes_name_line_and_column(void **state)
     refuse(state, "date,squeeze\n2025-10-20,damp\n", "2:2", "dusty, crumbles, holds, drips or runs");
     refuse(state, "date,hour\n2025-10-20,10.5\n", "2:2", "a whole number");
     refuse(state, "date,hour\n2025-10-20,24\n", "2:2", "0 to 23");
+    refuse(state, "date,height m\n2025-10-20,5.1\n", "2:2", "2 cm to 5 m");
+    refuse(state, "date,height cm\n2025-10-20,1.9\n", "2:2", "2 cm to 5 m");
     refuse(state, "date,middle C\n2025-10-20\n", "2:2", "1 fields; 2 are expected");
 }
 

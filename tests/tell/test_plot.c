@@ -307,6 +307,24 @@ static void a_name_stands_clear_of_lines_and_nearest_to_its_own(void **state)
     }
 }
 
+static void a_name_stands_clear_of_those_placed_before(void **state)
+{
+    (void)state;
+    enum { POINTS = 40, NAMES = 3 };
+    double flat[POINTS];
+    for (int i = 0; i < POINTS; i++)
+        flat[i] = 0.5;
+    const double *const line[1] = {flat};
+    struct place_panel panel = {POINTS, 1, line, 0, NULL};
+    struct place_label placed[NAMES];
+    for (int n = 0; n < NAMES; n++) {
+        placed[n] = (struct place_label){.width = 0.4, .height = 0.04};
+        assert_true(place_on_line(&placed[n], 0, &panel, placed, n));
+        for (int k = 0; k < n; k++)
+            assert_true(fabs(placed[n].x - placed[k].x) >= 0.4 || fabs(placed[n].y - placed[k].y) >= 0.04);
+    }
+}
+
 static void a_crowded_panel_has_no_place(void **state)
 {
     (void)state;
@@ -658,6 +676,7 @@ int main(void)
         TEST(a_daily_flux_is_drawn_as_its_mean_in_watts),
         TEST(a_mirrored_cell_is_drawn_on_both_sides_of_the_axis),
         TEST(a_name_stands_clear_of_lines_and_nearest_to_its_own),
+        TEST(a_name_stands_clear_of_those_placed_before),
         TEST(a_crowded_panel_has_no_place),
         TEST(a_name_is_not_put_where_it_would_be_read_as_a_neighbours),
         TEST(only_printable_utf_8_on_one_line_is_accepted),

@@ -143,6 +143,7 @@ static void margin_lines_come_back_in_one_piece(void **state)
     struct margin said;
     const char longer[] = "one two three four five six seven eight nine ten eleven twelve thirteen "
                           "fourteen fifteen sixteen seventeen eighteen nineteen twenty";
+    memset(&said, 'x', sizeof said); /* what lay there before is no label */
     assert_true(margin_begin(&said));
     phrase_line(said.out, NULL, "It heats, %s.", longer);
     phrase_line(said.out, NULL, "It cools.");
