@@ -64,4 +64,20 @@ sed -n "s/^WAY\[[0-9]*\] = '\([^']*\)'.*SHARE\[[0-9]*\] = /\1=/p" "$kept/script.
 judge "heat goes seven ways, each told once" [ "$(cut -d = -f 1 "$tmp/ways" | sort -u | wc -l)" -eq 7 ]
 judge "the largest first" sh -c "cut -d = -f 2 '$tmp/ways' | sort -gr -c"
 judge "which are all of it" [ "$(awk -F = '{ sum += $2 } END { printf "%.2f", sum }' "$tmp/ways")" = 1.00 ]
+
+# ---- a page ----
+sed 's/^  left:.*/  left: []\n  twice: [{day: 2025-10-19, turn: mixed}, {day: 2025-10-20, turn: mixed, water: 30 L}]/' "$tmp/wet.yaml" >"$tmp/three.yaml"
+drawn report --members 2 "$tmp/three.yaml" -o "$tmp/page.html"
+"$midden" compare --members 2 -q --json "$tmp/three.yaml" >"$tmp/compared" 2>/dev/null
+judge "three plans stand side by side, each with its own work" python3 - "$tmp/page.html" "$tmp/compared" <<'END'
+import json, re, sys
+page = open(sys.argv[1]).read()
+minutes = {p["plan"]: p["work"]["person_minutes"] for p in json.load(open(sys.argv[2]))["plans"]}
+rows = re.findall(r"<tr[^>]*>.*?</tr>", page, re.S)
+for plan, want in minutes.items():
+    row = next(r for r in rows if 'data-label="in time"' in r and plan in r)
+    cell = re.search(r'data-label="work"[^>]*>([^<]*)<', row).group(1)
+    assert cell == "%.0f min" % want or (want == 0 and cell == "0 min"), (plan, cell, want)
+assert len(set(minutes.values())) == 3
+END
 finish

@@ -7,6 +7,8 @@ midden=$1
 . tests/cli/short.inc
 sed 's/turn: mixed/turn: mixed, water: 10 L/; s/mixed leaves: 30 buckets/&\n    water: 20 L/' "$pile" >"$tmp/wet.yaml"
 
+sed 's/^sky: .*/sky: cold winters/' "$pile" >"$tmp/made.yaml"
+
 # ---- why ----
 run why -q --members 2 --long "$tmp/wet.yaml"
 judge "each place has a share of the best pace under each heading" [ "$(sed -n '/^  % of its best pace/,/^$/p' "$tmp/out" |
@@ -53,6 +55,16 @@ judge "a plan without work is told without" grep -qx '  plan  left: no turns' "$
 run run -q --members 2 --long --plan turned "$tmp/wet.yaml"
 judge "one with work with its minutes, loads and water" \
     grep -qE '^  plan  turned: 1 turn, [0-9]+ min, [0-9]+ .*kg lifted, water [0-9]+ L' "$tmp/out"
+
+# ---- a recipe ----
+mkdir "$tmp/one" "$tmp/two"
+cp "$tmp/made.yaml" "$tmp/one/pile.yaml"
+sed "s/turned: .*/turned: [{day: 2025-10-19, turn: mixed, add: {fresh horse manure: 30 buckets}}]/" \
+    "$tmp/made.yaml" >"$tmp/two/pile.yaml"
+for folder in one two; do
+    (cd "$tmp/$folder" && "$midden" mix --json --members 16 pile.yaml >../mix.$folder 2>../err) || not_ok "mix in $folder" "$(cat "$tmp/err")"
+done
+judge "a recipe is that of what is built, whatever the plan adds later" cmp "$tmp/mix.one" "$tmp/mix.two"
 
 # ---- what is noted ----
 sed 's/^plans:.*/plans:\n  only: []/; /^  turned:/d; /^  left:/d' "$pile" >"$tmp/only.yaml"
