@@ -27,6 +27,10 @@ judge "and how to write one is told" says "search needs a \`need\`"
 run search - --write "$tmp/x.yaml" <"$pile"
 judge "a plan can't be put into standard input" [ "$status" -eq 64 ]
 judge "which is said" says "--write needs the scenario in a file"
+ends 64 "a setting that is no number" run "$pile" --set warmth=hot,5
+judge "is told, with the point that a number takes" says "'hot,5' isn't a number; write a decimal point, not a comma"
+ends 64 "an option that isn't there" run "$pile" --jsn=5
+judge "is told without its value" says "no option '--jsn'; did you mean '--json'?"
 
 # ---- weather with days missing ----
 # covers DAY... : weather of these days only
