@@ -62,4 +62,19 @@ judge "which grow" none '/^midden: learning/ { if ($3 <= last) print; last = $3 
 judge "and are wiped away too" grep -q "^$(printf '\033')\[K" "$tmp/shown"
 on_terminal learn -q --threads 1 --members 16 "$tmp/pile.yaml"
 judge "or not told at all" none '/short seasons/'
+
+# a heap of old leaves is mulch already
+cat >"$tmp/old.yaml" <<'YAML'
+midden: 1
+start: 2025-10-18
+place: {latitude: 47 N}
+sky: cold winters
+bin: 1 x 1 x 1 m
+found: {height: 60 cm, built: 700 days ago, middle: 12 C, of: {mixed leaves: 1 part}}
+need: {by: 2025-11-05, for: mulch}
+people: {helpers: 1, days: [Saturday]}
+YAML
+on_terminal search --members 2 "$tmp/old.yaml"
+judge "a search tells how many plans it has tried and how likely the best is" \
+    grep -Eq '^midden: 1 plans tried, [0-9]+ seasons; likeliest so far 10 in 10; Ctrl-C ends it' "$tmp/shown"
 finish
