@@ -31,6 +31,9 @@ ends 64 "a setting that is no number" run "$pile" --set warmth=hot,5
 judge "is told, with the point that a number takes" says "'hot,5' isn't a number; write a decimal point, not a comma"
 ends 64 "an option that isn't there" run "$pile" --jsn=5
 judge "is told without its value" says "no option '--jsn'; did you mean '--json'?"
+long=$(printf 'a%.0s' $(seq 4000))
+ends 64 "one whose name has no end" run "$pile" "--$long" --members 1
+judge "is told by its beginning" [ "$(wc -c <"$tmp/err")" -lt 300 ]
 
 # ---- weather with days missing ----
 # covers DAY... : weather of these days only

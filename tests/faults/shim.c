@@ -32,6 +32,7 @@ static long refused = -1, unstarted = -1, all;
 static const char *places_file;
 static char places[1 << 16];
 static atomic_flag chosen = ATOMIC_FLAG_INIT;
+static atomic_int over; /* main has returned */
 
 static long number(const char *name)
 {
@@ -89,14 +90,33 @@ static int refuse(const void *from)
     static _Thread_local int within; /* what is called here might ask for memory itself */
     long now = atomic_fetch_add(&asked, 1) + 1;
     int refuses = now == refused || (all > 0 && refused > 0 && now > refused);
-    if (places_file && !within) {
+    if (places_file && !within && !atomic_load(&over)) {
         within = 1;
         refuses = fresh(from);
         within = 0;
     }
-    if (refuses)
+    if (refuses && !atomic_load(&over))
         errno = ENOMEM;
-    return refuses;
+    return refuses && !atomic_load(&over);
+}
+
+/* What counts lines asks for memory after main, where nobody could be told that there is none. */
+static int (*real_main)(int, char **, char **);
+static int whole(int count, char **word, char **about)
+{
+    int status = real_main(count, word, about);
+    atomic_store(&over, 1);
+    return status;
+}
+
+int __libc_start_main(int (*does)(int, char **, char **), int count, char **word, void (*init)(void),
+                      void (*fini)(void), void (*late)(void), void *stack)
+{
+    int (*real)(int (*)(int, char **, char **), int, char **, void (*)(void), void (*)(void), void (*)(void),
+                void *);
+    *(void **)&real = dlsym(RTLD_NEXT, "__libc_start_main");
+    real_main = does;
+    return real(whole, count, word, init, fini, late, stack);
 }
 
 void *malloc(size_t size)
