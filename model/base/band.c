@@ -137,7 +137,7 @@ static inline void factor_upward(lane *pivot, int band)
  * meet: each pivot waits for the one before, and two queues wait half as long. So many at an end: */
 static inline int at_each_end(int n, int band)
 {
-    return n >= 3 * band ? (n - band) / 2 : 0;
+    return band > 0 && n >= 3 * band ? (n - band) / 2 : 0;
 }
 
 static inline void factor(lane *a, int n, int band)

@@ -92,7 +92,7 @@ static void banded_solution_is_gsls_dense_one(void **state)
 {
     (void)state;
     uint64_t seed = 5;
-    for (int band = 1; band <= WIDEST; band++)
+    for (int band = 0; band <= WIDEST; band++) /* 0: nothing but a diagonal */
         for (int n = 1; n <= MOST; n += n < 15 ? 1 : 15) {
             struct system s;
             make(&s, n, band, false, &seed);
@@ -106,7 +106,7 @@ static void symmetric_solution_is_gsls_dense_one(void **state)
 {
     (void)state;
     uint64_t seed = 6;
-    for (int band = 1; band <= WIDEST; band++)
+    for (int band = 0; band <= WIDEST; band++) /* 0: nothing but a diagonal */
         for (int n = 1; n <= MOST; n += n < 15 ? 1 : 15) {
             struct system s;
             make(&s, n, band, true, &seed);
