@@ -174,10 +174,10 @@ static void solve_down(const lane *a, int n, int band, lane *x)
 
 /* From both ends inward. The rows that are being told, after those that are known, stand in `down`
  * and `up`, which are registers since the compiler knows the band. What the upper end tells the middle
- * is added to it when both have come. */
-LANE_INLINE void solve_inward(const lane *a, int ends, int n, int band, lane *x)
+ * is added to it when both have come. `width` is that of the matrix, kept whole or by half; the upper end's
+ * multipliers stand `apart` from one another. */
+LANE_INLINE void solve_inward(const lane *a, int width, int apart, int ends, int n, int band, lane *x)
 {
-    const int width = band_width(band);
     lane down[BAND_WIDE], up[BAND_WIDE];
     for (int i = 0; i < band; i++) {
         down[i] = x[i];
@@ -189,11 +189,11 @@ LANE_INLINE void solve_inward(const lane *a, int ends, int n, int band, lane *x)
         lane first = x[k] = down[0], last = x[m] = up[0];
         for (int i = 1; i < band; i++) {
             down[i - 1] = down[i] - column[i] * first;
-            up[i - 1] = up[i] - other[-i] * last;
+            up[i - 1] = up[i] - other[i * apart] * last;
         }
         lane next = k < ends - band ? x[m - band] : lane_of(0);
         down[band - 1] = x[k + band] - column[band] * first;
-        up[band - 1] = next - other[-band] * last;
+        up[band - 1] = next - other[band * apart] * last;
     }
     for (int i = 0; i < band; i++)
         x[ends + i] = down[i];
@@ -241,7 +241,7 @@ LANE_INLINE void solve(const lane *a, int n, int band, lane *x)
         return;
     }
     a += band_origin(band);
-    solve_inward(a, ends, n, band, x);
+    solve_inward(a, band_width(band), -1, ends, n, band, x);
     solve_middle(a, ends, n - ends, n, band, x);
     solve_outward(a, ends, n, band, x);
 }
@@ -376,32 +376,6 @@ static void half_solve_down(const lane *a, int n, int band, lane *x)
     half_middle(a + band_half_origin(band), 0, n, n, band, x);
 }
 
-LANE_INLINE void half_inward(const lane *a, int ends, int n, int band, lane *x)
-{
-    const int width = band_half_width(band);
-    lane down[BAND_WIDE], up[BAND_WIDE];
-    for (int i = 0; i < band; i++) {
-        down[i] = x[i];
-        up[i] = x[n - 1 - i];
-    }
-    for (int k = 0; k < ends; k++) {
-        int m = n - 1 - k;
-        const lane *column = a + k * width, *other = a + m * width;
-        lane first = x[k] = down[0], last = x[m] = up[0];
-        for (int i = 1; i < band; i++) {
-            down[i - 1] = down[i] - column[i] * first;
-            up[i - 1] = up[i] - other[i - i * width] * last;
-        }
-        lane next = k < ends - band ? x[m - band] : lane_of(0);
-        down[band - 1] = x[k + band] - column[band] * first;
-        up[band - 1] = next - other[band - band * width] * last;
-    }
-    for (int i = 0; i < band; i++)
-        x[ends + i] = down[i];
-    for (int i = 0; i < band; i++)
-        x[n - 1 - ends - i] += up[i];
-}
-
 LANE_INLINE void half_outward(const lane *a, int ends, int n, int band, lane *x)
 {
     const int width = band_half_width(band);
@@ -440,7 +414,7 @@ LANE_INLINE void half_solve(const lane *a, int n, int band, lane *x)
         half_solve_down(a, n, band, x);
         return;
     }
-    half_inward(a, ends, n, band, x);
+    solve_inward(a, band_half_width(band), 1 - band_half_width(band), ends, n, band, x);
     half_middle(a, ends, n - ends, n, band, x);
     half_outward(a, ends, n, band, x);
 }
