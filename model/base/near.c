@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* base/near.c - the nearest known name to a misspelt one.
+/* base/near.c - see base/near.h.
  *
  * Damerau (1964), Communications of the ACM 7(3), found four slips behind most misspelt words: one
  * letter wrong, missing, extra, or two neighbours swapped. The distance is the least number of such
@@ -63,4 +63,31 @@ const char *near_name(const char *word, const char *const *names, int count)
         limit = distance - 1; /* only a nearer one replaces it */
     }
     return nearest;
+}
+
+static char plain(char letter)
+{
+    return letter == '_' || letter == '-' ? ' ' : folded(letter);
+}
+
+bool near_same(const char *name, const char *known)
+{
+    while (*name && plain(*name) == *known) {
+        name++;
+        known++;
+    }
+    return *name == '\0' && *known == '\0';
+}
+
+bool near_within(const char *text, const char *word)
+{
+    size_t length = strlen(word);
+    for (; *text; text++) {
+        size_t i = 0;
+        while (i < length && folded(text[i]) == word[i])
+            i++;
+        if (i == length)
+            return true;
+    }
+    return false;
 }

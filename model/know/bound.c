@@ -12,6 +12,7 @@
  * For a wall the rain share is that of driven rain; for a floor, of the water that drains.
  */
 #include "know/bound.h"
+#include "base/near.h"
 #include <stdbool.h>
 #include <stddef.h>
 
@@ -123,26 +124,10 @@ static const char *const same[][2] = {
     {"compost fleece", "fleece"}, {"insulation", "insulated"}, {"old carpet", "carpet"},
 };
 
-static char plain(char c)
-{
-    if (c == '_' || c == '-')
-        return ' ';
-    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
-}
-
-static bool is(const char *name, const char *known)
-{
-    while (*name && plain(*name) == *known) {
-        name++;
-        known++;
-    }
-    return *name == '\0' && *known == '\0';
-}
-
 static int row_of(const char *name, enum bound_kind kind)
 {
     for (int row = 0; row < bound_count; row++)
-        if (bound_rows[row].kind == kind && is(name, bound_rows[row].name))
+        if (bound_rows[row].kind == kind && near_same(name, bound_rows[row].name))
             return row;
     return -1;
 }
@@ -151,7 +136,7 @@ int bound_find(const char *name, enum bound_kind kind)
 {
     int row = row_of(name, kind);
     for (size_t i = 0; row < 0 && i < sizeof same / sizeof same[0]; i++)
-        if (is(name, same[i][0]))
+        if (near_same(name, same[i][0]))
             row = row_of(same[i][1], kind);
     return row;
 }

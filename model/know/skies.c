@@ -7,7 +7,7 @@
  * of them says so. Northern months; a southern garden reads them half a year on.
  */
 #include "know/skies.h"
-#include <stdbool.h>
+#include "base/near.h"
 
 const struct skies skies_rows[] = {
     {"cold winters", "inland: frost from November to March, warm summers, rain all year",
@@ -50,26 +50,10 @@ const struct skies skies_rows[] = {
 
 const int skies_count = sizeof skies_rows / sizeof skies_rows[0];
 
-static char plain(char c)
-{
-    if (c == '_' || c == '-')
-        return ' ';
-    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
-}
-
-static bool is(const char *name, const char *known)
-{
-    while (*name && plain(*name) == *known) {
-        name++;
-        known++;
-    }
-    return *name == '\0' && *known == '\0';
-}
-
 int skies_find(const char *name)
 {
     for (int row = 0; row < skies_count; row++)
-        if (is(name, skies_rows[row].name))
+        if (near_same(name, skies_rows[row].name))
             return row;
     return -1;
 }

@@ -6,8 +6,7 @@
  * in hay, straw and manure (trade).
  */
 #include "tell/tale.h"
-#include <ctype.h>
-#include <string.h>
+#include "base/near.h"
 
 static const struct {
     const char *brief, *full;
@@ -32,24 +31,10 @@ static const struct {
                     "said here."},
 };
 
-/* Looks for a word in the id and name of an ingredient, letter case ignored. */
-static bool says(const char *text, const char *word)
-{
-    size_t length = strlen(word);
-    for (; *text; text++) {
-        size_t i = 0;
-        while (i < length && tolower((unsigned char)text[i]) == word[i])
-            i++;
-        if (i == length)
-            return true;
-    }
-    return false;
-}
-
 static bool stuff_says(const struct stuff *stuff, const char *const words[])
 {
     for (int i = 0; words[i]; i++)
-        if (says(stuff->id, words[i]) || says(stuff->name, words[i]))
+        if (near_within(stuff->id, words[i]) || near_within(stuff->name, words[i]))
             return true;
     return false;
 }

@@ -3,12 +3,11 @@
 #include "tell/why.h"
 #include "ask/outcome.h"
 #include "ask/ready.h"
+#include "base/near.h"
 #include "tell/ails.h"
 #include "tell/otherwise.h"
 #include "tell/tale.h"
-#include <ctype.h>
 #include <math.h>
-#include <string.h>
 
 static const double HOUR_S = 3600;
 static const double FREE = 0.8; /* of the pace it could have: hardly held back */
@@ -30,19 +29,6 @@ const char *why_held_word(const struct held *held)
 
 /* ---- the guess ---- */
 
-static bool says(const char *text, const char *word)
-{
-    size_t length = strlen(word);
-    for (; *text; text++) {
-        size_t i = 0;
-        while (i < length && tolower((unsigned char)text[i]) == word[i])
-            i++;
-        if (i == length)
-            return true;
-    }
-    return false;
-}
-
 int why_guessed(const char *guess)
 {
     static const struct { const char *word; enum budget_way way; } words[] = {
@@ -51,7 +37,7 @@ int why_guessed(const char *guess)
         {"soil", BUDGET_BY_GROUND}, {"bottom", BUDGET_BY_GROUND}, {"water", BUDGET_BY_WATER},
         {"rain", BUDGET_BY_WATER}, {"air", BUDGET_STEAM_AND_AIR}};
     for (size_t i = 0; guess && i < sizeof words / sizeof *words; i++)
-        if (says(guess, words[i].word))
+        if (near_within(guess, words[i].word))
             return (int)words[i].way;
     return -1;
 }

@@ -113,6 +113,25 @@ static void a_word_of_a_thousand_letters_is_far_from_all(void **state)
     assert_int_equal(near_distance(longest, longest), 0);
 }
 
+static void a_name_is_the_same_with_capitals_and_with_dashes_for_spaces(void **state)
+{
+    (void)state;
+    assert_true(near_same("Straw-Bales", "straw bales"));
+    assert_true(near_same("straw_bales", "straw bales"));
+    assert_false(near_same("straw bale", "straw bales"));
+    assert_false(near_same("straw bales ", "straw bales"));
+}
+
+static void a_word_is_found_wherever_it_stands(void **state)
+{
+    (void)state;
+    assert_true(near_within("Horse Manure with straw", "manure"));
+    assert_true(near_within("manure", "manure"));
+    assert_true(near_within("mamanure", "manure"));
+    assert_false(near_within("man", "manure"));
+    assert_false(near_within("", "manure"));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -128,6 +147,8 @@ int main(void)
         cmocka_unit_test(of_equally_near_names_the_first_is_taken_and_a_nearer_one_wins),
         cmocka_unit_test(nothing_is_near_when_there_is_nothing),
         cmocka_unit_test(a_word_of_a_thousand_letters_is_far_from_all),
+        cmocka_unit_test(a_name_is_the_same_with_capitals_and_with_dashes_for_spaces),
+        cmocka_unit_test(a_word_is_found_wherever_it_stands),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
