@@ -196,7 +196,7 @@ static bool take_member(struct source *source, struct record *r, char **failed)
         *failed = take_copy(source, (size_t)head.failed, 1);
         if (*failed)
             (*failed)[head.failed] = '\0';
-        return *failed != NULL;
+        return *failed && strlen(*failed) == (size_t)head.failed;
     }
     r->days = head.days;
     r->events = head.events;
@@ -219,14 +219,21 @@ static bool take_member(struct source *source, struct record *r, char **failed)
     return r->day && r->event && days_sound(r);
 }
 
+/* The next so many bytes, a text with its end and no other; NULL where they are none. */
+static const char *take_text(struct source *source, size_t size)
+{
+    const char *text = take(source, size);
+    return text && memchr(text, '\0', size) == text + size - 1 ? text : NULL;
+}
+
 static bool take_run(struct source *source, struct shard_run *run, struct head *head)
 {
     if (head->version_size < 1 || head->file_size < 1 || head->text_size < 0 ||
         head->version_size > 256 || head->file_size > TEXT_MOST || head->text_size > TEXT_MOST ||
         !take_into(source, &run->param, sizeof run->param))
         return false;
-    run->version = take(source, (size_t)head->version_size);
-    run->file = take(source, (size_t)head->file_size);
+    run->version = take_text(source, (size_t)head->version_size);
+    run->file = take_text(source, (size_t)head->file_size);
     run->text = take(source, (size_t)head->text_size);
     run->text_size = (size_t)head->text_size;
     run->plan = head->plan;
@@ -235,8 +242,7 @@ static bool take_run(struct source *source, struct shard_run *run, struct head *
     run->plan_named = head->plan_named != 0;
     for (int i = 0; i < PARAM_ROWS; i++)
         run->fixed[i] = head->fixed[i] != 0;
-    return run->version && run->file && run->text && run->version[head->version_size - 1] == '\0' &&
-           run->file[head->file_size - 1] == '\0';
+    return run->version && run->file && run->text;
 }
 
 static bool take_members(struct source *source, struct crew_done *done, const struct head *head)

@@ -270,6 +270,37 @@ static void what_no_season_holds_is_refused_however_well_it_is_sealed(void **sta
     end(&s);
 }
 
+static unsigned char *place_of(const struct slice *s, const char *text)
+{
+    size_t length = strlen(text);
+    for (size_t i = 0; i + length <= s->size; i++)
+        if (memcmp(s->bytes + i, text, length) == 0)
+            return s->bytes + i;
+    fail_msg("%s isn't in the shard", text);
+    return NULL;
+}
+
+/* Such a shard, read and written again, would be shorter: a fuzzer found it. */
+static void a_text_that_ends_before_its_end_is_refused(void **state)
+{
+    (void)state;
+    struct slice s;
+    make(&s);
+    const char *reason = NULL;
+    for (int m = 0; m < s.done.members; m++)
+        reason = s.done.failed[m] ? s.done.failed[m] : reason;
+    assert_non_null(reason);
+    const char *texts[] = {s.run.version, s.run.file, reason};
+    for (int i = 0; i < 3; i++) {
+        unsigned char *at = place_of(&s, texts[i]), letter = *at;
+        *at = '\0';
+        seal(s.bytes, s.size);
+        refused(&s, s.bytes, s.size);
+        *at = letter;
+    }
+    end(&s);
+}
+
 /* Reads all that a reader of the records may touch: a wrong count would lead past an end. */
 static double walk(const struct shard_run *run, const struct crew_done *done)
 {
@@ -385,6 +416,7 @@ int main(void)
         cmocka_unit_test(any_truncation_is_found),
         cmocka_unit_test(another_file_is_no_shard),
         cmocka_unit_test(what_no_season_holds_is_refused_however_well_it_is_sealed),
+        cmocka_unit_test(a_text_that_ends_before_its_end_is_refused),
         cmocka_unit_test(the_judge_of_checksums_finds_published_values),
         cmocka_unit_test(a_wrong_byte_under_a_right_checksum_does_no_harm),
         cmocka_unit_test(no_count_is_believed),
