@@ -339,6 +339,9 @@ twins: build/twins build/later
 	@build/later tests/field/x21/heap1.yaml tests/field/x21/course.csv heap1 7
 	@build/later tests/field/x21/heap2.yaml tests/field/x21/course.csv heap2 22
 	@build/later tests/field/x30/pile.yaml tests/twins/x30.csv - 22
+	@build/later tests/field/x18/cage.yaml tests/twins/x18.csv - 3
+	@build/later tests/field/x20/bin.yaml tests/twins/x20.csv - 8
+	@build/later tests/field/x04/loose.yaml tests/twins/x04.csv - 30 "mixed on day 30"
 	@build/twins tests/twins/pile.yaml $(or $(TWINS),100)
 
 # ---- published experiments ------------------------------------------------------------------------
