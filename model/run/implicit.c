@@ -14,7 +14,8 @@ void implicit_take(struct implicit *s, struct balance *balance, struct arena *ar
                      &s->per_capacity, &s->water_J, &s->grown_slope, &s->humified_slope,
                      &s->heat_slope, &s->pace_slope[0], &s->pace_slope[1], &s->pace_slope[2],
                      &s->pace_slope[3], &s->leach_per_s, &s->leach_sum, &s->undrained,
-                     &s->unleached};
+                     &s->unleached, &s->microbe_slope, &s->humus_slope, &s->sour_slope,
+                     &s->freed_slope};
     for (size_t i = 0; i < sizeof each / sizeof *each; i++)
         *each[i] = arena_take(arena, cells, sizeof(lane));
     s->soil_sum = arena_take(arena, MESH_SOILS, sizeof(lane));
@@ -63,11 +64,16 @@ void implicit_hold(struct implicit *s)
         s->humified_slope[c] = b->potential.humified_slope[c] * b->oxygen.factor[c];
         s->leach_per_s[c] =
             b->transport.drained[c] / pile_state(b->pile, STATE_WATER_KG)[c];
-        lane warming = b->potential.warming_per_K[c];
+        const struct balance_potential *p = &b->potential;
+        lane warming = p->warming_per_K[c], aired = b->oxygen.factor[c] * warming;
         s->heat_slope[c] = b->heat_J_per_kg * b->oxygen_kg[c] * warming;
         for (int k = 0; k < POOL_LIGNIN; k++)
-            s->pace_slope[k][c] = b->potential.pace[k][c] * b->oxygen.factor[c] * warming;
+            s->pace_slope[k][c] = p->pace[k][c] * aired;
         s->pace_slope[POOL_LIGNIN][c] = lane_of(0); /* fungi answer too slowly to matter */
+        s->microbe_slope[c] = (p->grown[c] - p->death[c]) * aired;
+        s->humus_slope[c] = (p->humified[c] - p->humus[c]) * aired;
+        s->sour_slope[c] = -p->sour[c] * aired;
+        s->freed_slope[c] = b->pool_nitrogen_kg[c] * warming;
     }
 }
 
@@ -294,7 +300,11 @@ void implicit_solve(struct implicit *s, lane hg, double weight, lane *z)
     const struct pile *pile = s->balance->pile;
     int cells = pile->mesh->cells, stride = pile->stride;
     lane *heat = z + STATE_HEAT_J * stride, *water = z + STATE_WATER_KG * stride;
+    lane *microbe = z + STATE_MICROBE_KG * stride, *made = z + STATE_HUMUS_KG * stride;
+    lane *sour = z + STATE_SOUR_KG * stride, *nitrogen = z + STATE_NITROGEN_KG * stride;
     lane *soil = z + STATES * stride, *warmer = s->warmer;
+    const lane in_microbe = 1.0 / s->balance->decay.microbe_c_to_n;
+    const lane in_humus = 1.0 / s->balance->decay.humus_c_to_n;
     solve_drain(s, hg, heat, water);
     for (int i = 0; i < MESH_SOILS; i++)
         warmer[i] = soil[i];
@@ -319,6 +329,11 @@ void implicit_solve(struct implicit *s, lane hg, double weight, lane *z)
         heat[c] += s->heat_slope[c] * warmed;
         for (int k = 0; k < POOLS; k++)
             z[(STATE_CLOCK + k) * stride + c] += s->pace_slope[k][c] * warmed;
+        lane microbes = s->microbe_slope[c] * warmed, humus = s->humus_slope[c] * warmed;
+        microbe[c] += microbes;
+        made[c] += humus;
+        sour[c] += s->sour_slope[c] * warmed;
+        nitrogen[c] += s->freed_slope[c] * warmed - in_microbe * microbes - in_humus * humus;
     }
     solve_local(s, hg, weight, z);
 }

@@ -8,8 +8,9 @@
  * (h_w = dH/dW at fixed T), so S is solved for, and H and W follow from the faces' slopes: what one
  * side of a face loses the other gains, so nothing is made. Mineral nitrogen and the gas reading
  * have their own diagonals. Decay answers to its own warmth, and steeply so just below the heat that
- * stops it: that slope stands in the diagonal, with the same share in the clocks. All else is
- * explicit.
+ * stops it: that slope stands in the diagonal, with the same share in the clocks, in what microbes, humus
+ * and acids gain, and in nitrogen, so that what the books find of oxygen is what the heat was made of. All
+ * else is explicit.
  */
 #ifndef RUN_IMPLICIT_H
 #define RUN_IMPLICIT_H
@@ -25,6 +26,7 @@ struct implicit {
     lane *undrained, *unleached; /* what a step leaves of an excess of water, of mineral nitrogen */
     lane *grown_slope, *humified_slope, *leach_per_s; /* nitrogen that goes with draining water */
     lane *heat_slope, *pace_slope[POOLS]; /* of decay, per kelvin: W, and clock days per second */
+    lane *microbe_slope, *humus_slope, *sour_slope, *freed_slope; /* kg/s; freed: the pools' nitrogen */
     lane *seep_kg_per_s, *seep_J_per_kg, *seep_matrix, *wetter; /* fine meshes only */
     lane jar_W_per_K;
     lane link_W_per_K[MESH_SOILS * 3 + 2 * MESH_SOIL_LAYERS];

@@ -32,8 +32,7 @@ static const double OXYGEN_PER_K = 0.02;
  * (docs/numerics.md). */
 static const double ESTIMATE_COUNTS = 0.25;
 /* A mean over cells hides the worst of them, the better the more there are: of 1700 cells one froze,
- * was wrong by 30 K and passed. In meshes of more cells than usual the worst counts as one of a few. */
-static const int USUAL_CELLS = 200;
+ * was wrong by 30 K and passed. So the worst counts as one of a few. */
 static const double FEW_CELLS = 25;
 
 /* Stages by what was solved for: k = (I + gamma/G)^-1 z, so that no k is ever kept, and the stages'
@@ -227,7 +226,7 @@ static inline lane error_at(const struct step *s, int n)
 }
 
 /* Root mean square over cells of the largest of the errors in temperature, water and clocks, in
- * kelvin or its equivalent; in a fine mesh at least what the worst would make of FEW_CELLS. */
+ * kelvin or its equivalent; at least what the worst would make of FEW_CELLS. */
 static lane error_of(const struct step *s)
 {
     const struct pile *pile = s->balance->pile;
@@ -252,9 +251,7 @@ static lane error_of(const struct step *s)
         worst = lane_max(worst, e * e);
     }
     lane mean = sum / (double)pile->mesh->cells;
-    if (pile->mesh->cells > USUAL_CELLS)
-        mean = lane_max(mean, worst / FEW_CELLS); /* a mean that is no number stays none */
-    return ESTIMATE_COUNTS * lane_sqrt(mean);
+    return ESTIMATE_COUNTS * lane_sqrt(lane_max(mean, worst / FEW_CELLS)); /* a mean that is no number stays none */
 }
 
 static void accept(struct step *s, lane_mask good, lane size)
@@ -301,7 +298,8 @@ lane_mask step_try(struct step *s, lane until_s)
     for (int stage = 0; stage < STEP_STAGES; stage++)
         broken |= make_stage(s, stage, size, rain);
     implicit_book(&s->implicit, size * G, s->flux);
-    closed_add_linear(&s->closed, size * G, s->implicit.heat_slope, s->implicit.over_sum);
+    closed_add_linear(&s->closed, size * G, s->implicit.heat_slope, s->implicit.freed_slope,
+                      s->implicit.over_sum);
     combine(s, STEP_STAGES, s->weights.result, lane_of(1), s->balance->pile->y, s->y);
     broken |= out_of_range(s, s->y) | short_of_nitrogen(s);
     lane error = error_of(s);
