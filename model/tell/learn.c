@@ -302,12 +302,12 @@ static void say_readings(FILE *out, const struct learn_tale *t, const struct phr
 static void say_unknowns(FILE *out, const struct learn_tale *t)
 {
     const struct learnt *l = t->learnt;
-    fprintf(out, "\n%-26s %-22s %s\n", "unknown", "before", "with the readings");
+    fprintf(out, "\n%-25s %-22s %s\n", "unknown", "before", "with the readings");
     for (int i = 0; i < l->unknowns; i++) {
         const struct learn_unknown *u = &l->unknown[i];
         if (i == l->taught)
             fprintf(out, "the readings tell nothing sure of%s:\n", i ? "" : " any");
-        fprintf(out, "%-26.26s %-22s %s %s\n", u->unknown->name, value_span(u, u->before).text,
+        fprintf(out, "%-25.25s %-22s %s %s\n", u->unknown->name, value_span(u, u->before).text,
                 value_span(u, u->after).text, unit_of(u));
     }
 }
