@@ -342,7 +342,7 @@ twins: build/twins build/later
 	@build/later tests/field/x18/cage.yaml tests/twins/x18.csv - 3
 	@build/later tests/field/x20/bin.yaml tests/twins/x20.csv - 8
 	@build/later tests/field/x04/loose.yaml tests/twins/x04.csv - 30 "mixed on day 30"
-	@build/twins tests/twins/pile.yaml $(or $(TWINS),100)
+	@build/twins tests/twins/pile.yaml $(or $(TWINS),100) $(or $(FIRST),1)
 
 # ---- published experiments ------------------------------------------------------------------------
 FIELD_CODE = tests/field/figures.c tests/field/measure.c tests/field/fitted.c

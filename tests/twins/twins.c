@@ -9,6 +9,8 @@
  * over ten bins, and the share of truths within the 80 % band is told. It fails where ranks so uneven come
  * once in a thousand, where fewer truths lie within a band than chance explains as often, or where more
  * than one twin in ten can't be run.
+ *
+ *     twins SCENARIO [HOW MANY [FIRST]]
  */
 #include "door/climate.h"
 #include "door/scenario.h"
@@ -173,7 +175,7 @@ static bool ask_twin(struct tally *tally, struct crew *crew, struct scenario *sc
 
 int main(int argc, char **argv)
 {
-    int twins = argc > 2 ? atoi(argv[2]) : 100;
+    int twins = argc > 2 ? atoi(argv[2]) : 100, first = argc > 3 ? atoi(argv[3]) : 1;
     static struct scenario scenario;
     static struct trouble why;
     static bool fixed[PARAM_ROWS];
@@ -181,8 +183,8 @@ int main(int argc, char **argv)
     struct tally tally[TOLD] = {{.name = "fast_per_day"}, {.name = "permeability_factor"},
                                 {.name = "thermometer"}, {.name = "water of fresh grass clippings"},
                                 {.name = "middle three weeks on"}, {.name = "water in the core"}};
-    if (argc < 2 || twins < 1 || !scenario_read(&scenario, argv[1], &why)) {
-        fprintf(stderr, "%s\n", *why.text ? why.text : "twins SCENARIO [HOW MANY]");
+    if (argc < 2 || twins < 1 || first < 1 || !scenario_read(&scenario, argv[1], &why)) {
+        fprintf(stderr, "%s\n", *why.text ? why.text : "twins SCENARIO [HOW MANY [FIRST]]");
         return 1;
     }
     for (int i = 0; i < PARAM_COARSER; i++) {
@@ -191,7 +193,7 @@ int main(int argc, char **argv)
     }
     struct crew crew = {.scenario = &scenario, .param = &param, .fixed = fixed, .draw = 1, .first = 1,
                         .last = MEMBERS, .threads = crew_threads()};
-    for (int t = 1; t <= twins; t++)
+    for (int t = first; t < first + twins; t++)
         if (!ask_twin(tally, &crew, &scenario, t, &why)) {
             fprintf(stderr, "twin %d: %s\n", t, why.text);
             return 1;
