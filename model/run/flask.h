@@ -16,8 +16,34 @@
 #ifndef RUN_FLASK_H
 #define RUN_FLASK_H
 #include "run/balance.h"
+#include "run/moment.h"
+
+/* a sample of each member's pile; nothing but lanes, so that one can be put beside another's */
+struct flask {
+    struct pile_stuff stuff[PILE_MOST_STUFFS];
+    lane left_kg[PILE_MOST_STUFFS][POOLS];
+    struct decay_law law;
+    struct decay_state state; /* its clocks stay at zero: pools are folded at each step */
+    lane dry_kg, ash_kg, water_kg, fast_laid_kg;
+    lane over_K, air;         /* air: Monod factor of oxygen */
+    lane heat_J_per_kg, cools_s;
+};
+
+/* Samples that wait until as many are together as go side by side: few members come to a midnight
+ * at once, and a flask is as dear for one as for all. */
+struct flask_shelf {
+    struct flask flask;
+    int stuffs, count;
+    double *rise_K[LANES];    /* where each answer goes */
+};
 
 /* Best rise in K of a sample of the pile as it stands; the pile is left alone. Clocks are folded.
  */
 lane flask_rise(const struct balance *balance, lane cools_s);
+
+/* Puts samples of those who stand at midnight on the shelf; their answers come now or later, to rise_K. */
+void flask_put(struct flask_shelf *shelf, const struct balance *balance, lane cools_s,
+               const struct moment *midnight, double *const rise_K[LANES]);
+/* Answers for all that wait. */
+void flask_test(struct flask_shelf *shelf);
 #endif

@@ -209,9 +209,10 @@ static void begin_day(struct setting *s, struct course *course, int member, int 
 }
 
 /* What a member's whole season came to. */
-static void finish(const struct setting *s, int i, struct record *r)
+static void finish(struct setting *s, int i, struct record *r)
 {
     double laid[PLAN_STUFF] = {0}, left[PLAN_STUFF] = {0};
+    survey_end(&s->survey);
     for (int b = 0; b < RECORD_BALANCES; b++)
         r->balance[b] = lane_get(s->ledger.worst[b], i);
     for (int k = 0; k < FLUXES; k++)

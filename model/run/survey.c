@@ -145,9 +145,9 @@ static void put_limits(const struct limit_sums *sums, int member, struct record_
                                    : ratio(sums->of[p][NOW], sums->of[p][n], member);
 }
 
-void survey_day(const struct survey *v, const struct moment *midnight,
-                struct record record[LANES])
+void survey_day(struct survey *v, const struct moment *midnight, struct record record[LANES])
 {
+    double *rise_K[LANES] = {NULL};
     const struct pile *pile = v->watch->balance->pile;
     struct limit_sums sums;
     for (int p = 0; p < RECORD_PLACES; p++)
@@ -155,14 +155,19 @@ void survey_day(const struct survey *v, const struct moment *midnight,
             sums.of[p][n] = lane_of(0);
     for (int c = 0; c < pile->mesh->cells; c++)
         add_cell(v, &sums, c);
-    lane rise_K = flask_rise(v->watch->balance, v->cools_s);
     lane sticks = sticks_kg(v) / pile_total(pile, pile_state(pile, STATE_DRY_KG));
     for (int i = 0; i < LANES; i++) {
         if (!moment_has(midnight, i))
             continue;
         struct record_day *row = &record[i].day[midnight->day[i]];
-        row->flask_rise_K = lane_get(rise_K, i);
+        rise_K[i] = &row->flask_rise_K;
         row->sticks_share = lane_get(sticks, i);
         put_limits(&sums, i, row);
     }
+    flask_put(&v->shelf, v->watch->balance, v->cools_s, midnight, rise_K);
+}
+
+void survey_end(struct survey *v)
+{
+    flask_test(&v->shelf);
 }

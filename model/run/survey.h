@@ -21,6 +21,7 @@
 struct survey {
     const struct watch *watch;
     lane cools_s; /* the flask */
+    struct flask_shelf shelf;
     /* by kind of ingredient: seen when fresh; 1/x_half; what can decay, and what the pools turn
      * over at 30 C, of a kilogram of dry mass as laid */
     lane fresh[PILE_MOST_STUFFS], per_half[PILE_MOST_STUFFS], decayable[PILE_MOST_STUFFS];
@@ -30,7 +31,8 @@ struct survey {
 
 void survey_param(struct survey *survey, const struct watch *watch, const struct lay *lay,
                   const struct param param[LANES]);
-/* Into each member's row of a day (from 0), after watch_day. */
-void survey_day(const struct survey *survey, const struct moment *midnight,
-                struct record record[LANES]);
+/* Into each member's row of a day (from 0), after watch_day; how warm the flask gets comes later, by
+ * survey_end at the latest, and until then the rows must stay where they are. */
+void survey_day(struct survey *survey, const struct moment *midnight, struct record record[LANES]);
+void survey_end(struct survey *survey);
 #endif

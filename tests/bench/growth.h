@@ -11,7 +11,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-enum { GROWTH_DAYS = 2, GROWTH_CREW = 16 };
+enum { GROWTH_DAYS = 2, GROWTH_CREW = 16, GROWTH_SHARED = 64 /* as many as an answer takes */ };
 
 static inline double growth_peak_MB(void)
 {
@@ -164,14 +164,19 @@ static inline void growth(const char *path)
     for (int k = 0; k < BENCH_RUNS; k++)
         for (int threads = 1; threads <= 2; threads++)
             if (growth_child()) {
-                growth_members(path, "threads", GROWTH_CREW, threads, threads, k);
+                growth_members(path, "threads", GROWTH_SHARED, threads, threads, k);
                 _exit(0);
             }
-    for (int k = 0; k < BENCH_RUNS; k++)
+    for (int k = 0; k < BENCH_RUNS; k++) {
         if (growth_child()) {
             growth_alone(path, k);
             _exit(0);
         }
+        if (growth_child()) {
+            growth_members(path, "beside", GROWTH_CREW, 1, GROWTH_CREW, k);
+            _exit(0);
+        }
+    }
     if (growth_child()) {
         growth_members(path, "thousand", 1000, crew_threads(), 1000, 0);
         _exit(0);

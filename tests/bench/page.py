@@ -215,13 +215,13 @@ def growth_text(growth):
     text.append(f'Fitted: time as members^{slope([(p[0], p[3]) for p in members]):.2f}, memory as '
                 f'members^{slope([(p[0], p[2]) for p in members]):.2f}.\n')
     threads = growth.by['threads']
-    text.append(table(['threads', 's by the clock, 16 members', 's of the processor'],
+    text.append(table(['threads', 's by the clock, 64 members', 's of the processor'],
                       [[f'{n:.0f}', spread([r[0] for r in got]), spread([r[2] for r in got])]
                        for n, got in sorted(threads.items())]))
-    alone, together = growth.by['alone'].get(16), threads.get(1)
+    alone, together = growth.by['alone'].get(16), growth.by['beside'].get(16)
     if alone and together:
         gain = [a[2] / b[2] for a, b in zip(alone, together)]
-        text.append(f'The same 16 members one after another take {spread([r[2] for r in alone])} s of the '
+        text.append(f'Sixteen members one after another take {spread([r[2] for r in alone])} s of the '
                     f'processor, {spread(gain)} times what they take side by side: eight where the processor\n'
                     'has AVX-512, else four.\n')
     return '\n'.join(text)
