@@ -17,7 +17,7 @@ static int later(const void *a, const void *b)
 
 static double quantile(const double *sorted, int count, double chance)
 {
-    double at = chance * (count - 1);
+    double at = fmin(fmax(chance * (count + 1) - 1, 0), count - 1);
     int below = (int)at;
     double share = at - below;
     if (!(share > 0) || sorted[below] == sorted[below + 1])

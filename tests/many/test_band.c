@@ -25,16 +25,16 @@ static void says(const double *values, int count, double low, double mid, double
     assert_near(got.high, high, 1e-12);
 }
 
-/* Definition 7 of Hyndman and Fan (1996): the k-th of n values in order is the (k-1)/(n-1)
- * point. */
+/* Definition 6 of Hyndman and Fan (1996): the k-th of n values in order is the k/(n+1) point. */
 static void bands_worked_by_hand(void **state)
 {
     (void)state;
     says((double[]){7}, 1, 7, 7, 7);
-    says((double[]){4, 2}, 2, 2.2, 3, 3.8);
-    says((double[]){40, 10, 30, 20}, 4, 13, 25, 37);
-    says((double[]){5, 1, 4, 2, 3}, 5, 1.4, 3, 4.6);
-    says((double[]){10, 9, 8, 7, 6, 5, 4, 3, 2, 1}, 10, 1.9, 5.5, 9.1);
+    says((double[]){4, 2}, 2, 2, 3, 4);
+    says((double[]){40, 10, 30, 20}, 4, 10, 25, 40);
+    says((double[]){5, 1, 4, 2, 3}, 5, 1, 3, 5);
+    says((double[]){9, 8, 7, 6, 5, 4, 3, 2, 1}, 9, 1, 5, 9);
+    says((double[]){10, 9, 8, 7, 6, 5, 4, 3, 2, 1}, 10, 1.1, 5.5, 9.9);
     says((double[]){-3, -3, -3, -3}, 4, -3, -3, -3);
 }
 
@@ -47,9 +47,30 @@ static void bands_are_those_of_another_library(void **state)
             value[i] = 1000 * draw_normal(7, (uint32_t)count, (uint32_t)i, 0);
         struct span got = band_of(value, count);
         size_t n = (size_t)count;
-        assert_near(got.low, gsl_stats_quantile_from_sorted_data(value, 1, n, 0.1), 1e-9);
+        /* that library takes the k-th for the (k-1)/(n-1) point */
+        double low = count < 9 ? 0 : (0.1 * (count + 1) - 1) / (count - 1);
+        assert_near(got.low, gsl_stats_quantile_from_sorted_data(value, 1, n, low), 1e-9);
         assert_near(got.mid, gsl_stats_median_from_sorted_data(value, 1, n), 1e-9);
-        assert_near(got.high, gsl_stats_quantile_from_sorted_data(value, 1, n, 0.9), 1e-9);
+        assert_near(got.high, gsl_stats_quantile_from_sorted_data(value, 1, n, 1 - low), 1e-9);
+    }
+}
+
+/* What a range promises: eight in ten of others lie in it, however many it was made of. */
+static void another_draw_lies_in_the_range_eight_times_in_ten(void **state)
+{
+    (void)state;
+    static const int counts[] = {9, 16, 32, 60, 200};
+    enum { TRIES = 20000 };
+    for (int k = 0; k < 5; k++) {
+        int held = 0;
+        for (int t = 0; t < TRIES; t++) {
+            double value[MOST], other = draw_uniform(8, (uint32_t)k, (uint32_t)t, MOST);
+            for (int i = 0; i < counts[k]; i++)
+                value[i] = draw_uniform(8, (uint32_t)k, (uint32_t)t, (uint32_t)i);
+            struct span range = band_of(value, counts[k]);
+            held += other >= range.low && other <= range.high;
+        }
+        assert_near(held / (double)TRIES, 0.8, 4 * sqrt(0.8 * 0.2 / TRIES)); /* four standard errors */
     }
 }
 
@@ -63,26 +84,26 @@ static void values_are_left_in_order(void **state)
     assert_true(isnan(value[5]) && isnan(value[6]));
 }
 
-/* Of eleven the ends are the second and the tenth in order, of ten they lie between two. */
+/* Of nineteen the ends are the second and the eighteenth in order, of ten they lie between two. */
 static void never_lies_after_every_number(void **state)
 {
     (void)state;
-    double one[] = {NAN, 10, 1, 9, 2, 8, 3, 7, 4, 6, 5};
-    struct span got = band_of(one, 11);
+    double one[] = {NAN, 10, 1, 9, 2, 8, 3, 7, 4, 6, 5, 18, 11, 17, 12, 16, 13, 15, 14};
+    struct span got = band_of(one, 19);
     assert_near(got.low, 2, 0);
-    assert_near(got.mid, 6, 0);
-    assert_near(got.high, 10, 0);
-    double two[] = {NAN, NAN, 1, 9, 2, 8, 3, 7, 4, 6, 5};
-    got = band_of(two, 11);
-    assert_near(got.mid, 6, 0);
+    assert_near(got.mid, 10, 0);
+    assert_near(got.high, 18, 0);
+    double two[] = {NAN, 10, 1, 9, 2, 8, 3, 7, 4, 6, 5, NAN, 11, 17, 12, 16, 13, 15, 14};
+    got = band_of(two, 19);
+    assert_near(got.mid, 10, 0);
     assert_true(isnan(got.high));
     double between[] = {1, 2, 3, 4, NAN, 5, 6, 7, 8, 9};
     got = band_of(between, 10);
-    assert_near(got.low, 1.9, 1e-12);
+    assert_near(got.low, 1.1, 1e-12);
     assert_true(isnan(got.high));
     double most[] = {NAN, 1, NAN, 2, NAN, 3, NAN, 4, NAN, 5, NAN};
     got = band_of(most, 11);
-    assert_near(got.low, 2, 0);
+    assert_near(got.low, 1.2, 1e-12);
     assert_true(isnan(got.mid) && isnan(got.high));
 }
 
@@ -91,7 +112,7 @@ static void endless_values_have_bands_too(void **state)
     (void)state;
     double value[] = {INFINITY, 1, INFINITY, 2, INFINITY, 3, 4, 5, 6, 7, INFINITY, INFINITY};
     struct span got = band_of(value, 12);
-    assert_near(got.low, 2.1, 1e-12);
+    assert_near(got.low, 1.3, 1e-12);
     assert_near(got.mid, 6.5, 1e-12);
     assert_true(isinf(got.high) && got.high > 0);
 }
@@ -188,6 +209,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(bands_worked_by_hand),
         cmocka_unit_test(bands_are_those_of_another_library),
+        cmocka_unit_test(another_draw_lies_in_the_range_eight_times_in_ten),
         cmocka_unit_test(values_are_left_in_order),
         cmocka_unit_test(never_lies_after_every_number),
         cmocka_unit_test(endless_values_have_bands_too),
