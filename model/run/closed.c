@@ -30,14 +30,14 @@ void closed_add(struct closed *s, lane weight)
     }
 }
 
-void closed_add_linear(struct closed *s, lane hg, const lane *heat_slope, const lane *freed_slope,
-                       const lane *over_sum)
+void closed_add_linear(struct closed *s, lane hg, const struct implicit *linear)
 {
-    lane per = hg / s->balance->heat_J_per_kg;
+    lane per = 1.0 / s->balance->heat_J_per_kg;
     for (int c = 0; c < s->balance->pile->mesh->cells; c++) {
-        lane oxygen = per * heat_slope[c] * over_sum[c];
+        lane oxygen = hg * (per * linear->heat_slope[c] * linear->over_sum[c] -
+                            linear->bound_slope[c] * linear->nitrogen_sum[c]);
         s->oxygen_sum[c] += oxygen;
-        s->nitrogen_sum[c] += hg * freed_slope[c] * over_sum[c];
+        s->nitrogen_sum[c] += hg * linear->freed_slope[c] * linear->over_sum[c];
         s->carbon_sum += oxygen * (1.0 / AMOUNT_SUGAR_OXYGEN);
     }
 }

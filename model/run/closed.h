@@ -9,6 +9,7 @@
 #ifndef RUN_CLOSED_H
 #define RUN_CLOSED_H
 #include "run/balance.h"
+#include "run/implicit.h"
 
 /* what each cell's pools give up in a step */
 struct closed_given {
@@ -27,10 +28,8 @@ void closed_take(struct closed *closed, struct balance *balance, struct arena *a
 void closed_clear(struct closed *closed);
 /* Adds a stage's rates, which balance_fill has just left, with their weight in seconds. */
 void closed_add(struct closed *closed, lane weight);
-/* Adds the linear part of a step's heat, as oxygen, and of the nitrogen that pools set free: slopes per
- * kelvin (W, kg/s) times kelvin seconds. */
-void closed_add_linear(struct closed *closed, lane hg, const lane *heat_slope, const lane *freed_slope,
-                       const lane *over_sum);
+/* Adds the linear part of a step: its heat, as oxygen, and what nitrogen the pools set free in it. */
+void closed_add_linear(struct closed *closed, lane hg, const struct implicit *linear);
 /* Mineral nitrogen of each cell as closed_fold would leave it, y as it stands: to be looked at before a
  * step is taken. */
 void closed_nitrogen(struct closed *closed, const lane *y, lane *mineral_kg);

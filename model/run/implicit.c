@@ -13,9 +13,9 @@ void implicit_take(struct implicit *s, struct balance *balance, struct arena *ar
     lane **each[] = {&s->over_sum, &s->drain_sum, &s->drain_slope, &s->drain_heat_J,
                      &s->per_capacity, &s->water_J, &s->grown_slope, &s->humified_slope,
                      &s->heat_slope, &s->pace_slope[0], &s->pace_slope[1], &s->pace_slope[2],
-                     &s->pace_slope[3], &s->leach_per_s, &s->leach_sum, &s->undrained,
+                     &s->pace_slope[3], &s->leach_per_s, &s->nitrogen_sum, &s->undrained,
                      &s->unleached, &s->microbe_slope, &s->humus_slope, &s->sour_slope,
-                     &s->freed_slope};
+                     &s->freed_slope, &s->bound_slope};
     for (size_t i = 0; i < sizeof each / sizeof *each; i++)
         *each[i] = arena_take(arena, cells, sizeof(lane));
     s->soil_sum = arena_take(arena, MESH_SOILS, sizeof(lane));
@@ -34,7 +34,7 @@ void implicit_take(struct implicit *s, struct balance *balance, struct arena *ar
 void implicit_clear(struct implicit *s)
 {
     for (int c = 0; c < s->balance->pile->mesh->cells; c++)
-        s->over_sum[c] = s->drain_sum[c] = s->leach_sum[c] = lane_of(0);
+        s->over_sum[c] = s->drain_sum[c] = s->nitrogen_sum[c] = lane_of(0);
     for (int i = 0; i < MESH_SOILS; i++)
         s->soil_sum[i] = lane_of(0);
 }
@@ -62,14 +62,15 @@ void implicit_hold(struct implicit *s)
         s->water_J[c] = b->medium.water_J[c];
         s->grown_slope[c] = b->potential.grown_slope[c] * b->oxygen.factor[c];
         s->humified_slope[c] = b->potential.humified_slope[c] * b->oxygen.factor[c];
+        s->bound_slope[c] = AMOUNT_MICROBE_OXYGEN * s->grown_slope[c] +
+                            AMOUNT_HUMUS_OXYGEN * s->humified_slope[c];
         s->leach_per_s[c] =
             b->transport.drained[c] / pile_state(b->pile, STATE_WATER_KG)[c];
         const struct balance_potential *p = &b->potential;
         lane warming = p->warming_per_K[c], aired = b->oxygen.factor[c] * warming;
         s->heat_slope[c] = b->heat_J_per_kg * b->oxygen_kg[c] * warming;
-        for (int k = 0; k < POOL_LIGNIN; k++)
+        for (int k = 0; k < POOLS; k++)
             s->pace_slope[k][c] = p->pace[k][c] * aired;
-        s->pace_slope[POOL_LIGNIN][c] = lane_of(0); /* fungi answer too slowly to matter */
         s->microbe_slope[c] = (p->grown[c] - p->death[c]) * aired;
         s->humus_slope[c] = (p->humified[c] - p->humus[c]) * aired;
         s->sour_slope[c] = -p->sour[c] * aired;
@@ -273,22 +274,24 @@ static void spread(struct implicit *s, lane hg, const lane *warmer, lane *heat, 
 }
 
 /* Mineral nitrogen against growth and leaching, from the top cell downward as water drains; and the
- * gas reading, each cell's own. What nitrogen the linear
- * part takes up goes into microbes and humus, so nitrogen closes too. */
+ * gas reading, each cell's own. What nitrogen the linear part takes up goes into microbes and humus, so
+ * nitrogen closes too, and its oxygen isn't used for heat. */
 static void solve_local(const struct implicit *s, lane hg, double weight, lane *z)
 {
     const struct balance *b = s->balance;
     int stride = b->pile->stride;
     lane *nitrogen = z + STATE_NITROGEN_KG * stride, *microbe = z + STATE_MICROBE_KG * stride;
     lane *humus = z + STATE_HUMUS_KG * stride, *oxygen = z + STATE_OXYGEN * stride;
+    lane *heat = z + STATE_HEAT_J * stride;
     lane lag = 1.0 / (1.0 + hg / b->gas_lag_s);
     for (int c = b->pile->mesh->cells - 1; c >= 0; c--) {
         lane n = nitrogen[c] * s->unleached[c];
         int below = transport_below(b->pile->mesh, c);
         nitrogen[c] = n;
-        s->leach_sum[c] += weight * n;
+        s->nitrogen_sum[c] += weight * n;
         if (below >= 0)
             nitrogen[below] += hg * s->leach_per_s[c] * n;
+        heat[c] -= hg * b->heat_J_per_kg * s->bound_slope[c] * n;
         microbe[c] += hg * s->grown_slope[c] * n;
         humus[c] += hg * s->humified_slope[c] * n;
         oxygen[c] *= lag;
@@ -356,11 +359,12 @@ void implicit_book(const struct implicit *s, lane hg, lane flux[FLUXES])
     if (mesh->shape == MESH_POINT)
         flux[FLUX_wall_heat] -= hg * s->jar_W_per_K * s->over_sum[0];
     for (int c = 0; c < mesh->cells; c++)
-        flux[FLUX_decay_heat] += hg * s->heat_slope[c] * s->over_sum[c];
+        flux[FLUX_decay_heat] += hg * (s->heat_slope[c] * s->over_sum[c] -
+                                       s->balance->heat_J_per_kg * s->bound_slope[c] * s->nitrogen_sum[c]);
     for (int c = 0; c < mesh->cells && transport_below(mesh, c) < 0; c++) {
         lane drained = hg * s->drain_slope[c] * s->drain_sum[c];
         flux[FLUX_leachate_water] -= drained;
         flux[FLUX_leachate_heat] -= drained * s->drain_heat_J[c];
-        flux[FLUX_leached_nitrogen] -= hg * s->leach_per_s[c] * s->leach_sum[c];
+        flux[FLUX_leached_nitrogen] -= hg * s->leach_per_s[c] * s->nitrogen_sum[c];
     }
 }

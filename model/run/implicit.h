@@ -9,8 +9,9 @@
  * side of a face loses the other gains, so nothing is made. Mineral nitrogen and the gas reading
  * have their own diagonals. Decay answers to its own warmth, and steeply so just below the heat that
  * stops it: that slope stands in the diagonal, with the same share in the clocks, in what microbes, humus
- * and acids gain, and in nitrogen, so that what the books find of oxygen is what the heat was made of. All
- * else is explicit.
+ * and acids gain, and in nitrogen; and growth on nitrogen takes its oxygen from the heat. So what the
+ * books find of oxygen is what the heat was made of. The slope is the bacteria's, taken for all that
+ * lives: to tell the fungi's apart saved no step. All else is explicit.
  */
 #ifndef RUN_IMPLICIT_H
 #define RUN_IMPLICIT_H
@@ -25,13 +26,14 @@ struct implicit {
     lane *drain_slope, *drain_heat_J, *per_capacity, *water_J;
     lane *undrained, *unleached; /* what a step leaves of an excess of water, of mineral nitrogen */
     lane *grown_slope, *humified_slope, *leach_per_s; /* nitrogen that goes with draining water */
+    lane *bound_slope;  /* oxygen that isn't used for what grows on nitrogen, kg/s per kg of it */
     lane *heat_slope, *pace_slope[POOLS]; /* of decay, per kelvin: W, and clock days per second */
     lane *microbe_slope, *humus_slope, *sour_slope, *freed_slope; /* kg/s; freed: the pools' nitrogen */
     lane *seep_kg_per_s, *seep_J_per_kg, *seep_matrix, *wetter; /* fine meshes only */
     lane jar_W_per_K;
     lane link_W_per_K[MESH_SOILS * 3 + 2 * MESH_SOIL_LAYERS];
-    /* weighted over the stages, for the books: temperature part of z, drainage part of z */
-    lane *over_sum, *soil_sum, *drain_sum, *leach_sum;
+    /* weighted over the stages, for the books: temperature part of z, of the soil, water, nitrogen */
+    lane *over_sum, *soil_sum, *drain_sum, *nitrogen_sum;
 };
 
 void implicit_take(struct implicit *implicit, struct balance *balance, struct arena *arena);

@@ -298,8 +298,7 @@ lane_mask step_try(struct step *s, lane until_s)
     for (int stage = 0; stage < STEP_STAGES; stage++)
         broken |= make_stage(s, stage, size, rain);
     implicit_book(&s->implicit, size * G, s->flux);
-    closed_add_linear(&s->closed, size * G, s->implicit.heat_slope, s->implicit.freed_slope,
-                      s->implicit.over_sum);
+    closed_add_linear(&s->closed, size * G, &s->implicit);
     combine(s, STEP_STAGES, s->weights.result, lane_of(1), s->balance->pile->y, s->y);
     broken |= out_of_range(s, s->y) | short_of_nitrogen(s);
     lane error = error_of(s);
