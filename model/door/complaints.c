@@ -10,8 +10,10 @@ static const struct {
     {"found character that cannot start any token",
      "a value can't begin with this character; put the value in quotes, and indent with spaces"},
     {"mapping values are not allowed in this context",
-     "a second colon, or a key indented too far; begin a new line, or put the text in quotes"},
-    {"could not find expected ':'", "this key has no colon; expected `key: value`"},
+     "a second colon, a key indented too far, or no colon on the line above; begin a new line, or put the "
+     "text in quotes"},
+    {"could not find expected ':'",
+     "this line, or the one above, has no colon with a blank behind it; expected `key: value`"},
     {"did not find expected key",
      "expected a key here; is the indentation that of the line above, every `{` and `[` closed?"},
     {"did not find expected ',' or '}'", "expected `,` or `}`; is a `{` left open above?"},

@@ -5,6 +5,7 @@
  * so the days of a shorter season are those of the longer one.
  */
 #include "door/glance.h"
+#include "base/date.h"
 #include "door/answer.h"
 #include "door/choice.h"
 #include "door/climate.h"
@@ -68,8 +69,11 @@ int glance_now(const struct glance *glance, const struct ask *ask, struct troubl
     date_count day = scenario->last_reading ? scenario->last_reading - scenario->start : 0;
     if (day >= 0 && day <= glance->last_day)
         return (int)day;
-    trouble_set(why, TROUBLE_USAGE,
-                "the last reading is not within the season; say which day with "
-                "--day");
+    char last[DATE_TEXT], from[DATE_TEXT], to[DATE_TEXT];
+    date_write(scenario->start + day, last);
+    date_write(scenario->start, from);
+    date_write(scenario->start + glance->last_day, to);
+    trouble_set(why, TROUBLE_USAGE, "the last reading, of %s, is not within the season, %s to %s; say which day with "
+                "--day", last, from, to);
     return -1;
 }

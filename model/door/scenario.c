@@ -54,7 +54,7 @@ static void read_start(struct reader *reader, const struct tree_node *node, void
     struct words words;
     date_count end;
     if (!keys_open(reader, &words, node,
-                   "the day of the first layer, such as 2025-10-18, or "
+                   "the day the pile is finished, such as 2025-10-18, or "
                    "`2025-10-18 to 2025-10-25`")
         || !words_date(&words, &scenario->start))
         return;

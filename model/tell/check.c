@@ -18,6 +18,8 @@ static const double PI = 3.14159265358979323846;
 static const double LITRES_A_M3 = 1000.0;
 
 /* Room in a bay; a jar is round, its width the diameter. Heaps and windrows end nowhere. */
+static const double FLAT_M = 0.4;
+
 static double room_m3(const struct plan_bay *bay)
 {
     if (bay->shape == PLAN_BIN)
@@ -97,13 +99,36 @@ static void find_reason(struct check *check, const struct scenario *scenario)
         find_full_bay(check, scenario);
 }
 
+/* Is more to come, so that what is built is only the beginning? */
+static bool grows(const struct scenario *scenario)
+{
+    for (int p = 0; p < scenario->plans; p++)
+        for (int e = 0; e < scenario->plan[p].events; e++)
+            if (scenario->plan[p].event[e].add.portions)
+                return true;
+    return false;
+}
+
+/* A carpet has more outside than middle: less than 40 cm high, and less than a third of its width [trade]. */
+static void find_flat(struct check *check, const struct scenario *scenario, const struct phrase_style *style)
+{
+    const struct plan_bay *bay = &scenario->bay[scenario->home];
+    double across_m = fmin(bay->length_m, bay->width_m), high_m = check->laid_m3 / (bay->length_m * bay->width_m);
+    if (bay->shape == PLAN_BIN && scenario->layers > 0 && !scenario->found.is && !grows(scenario) &&
+        high_m < FLAT_M && high_m < across_m / 3)
+        snprintf(check->look, sizeof check->look,
+                 "%s fills %s to %s only: a pile so flat hardly keeps its heat; heap it up in the middle, or "
+                 "fence off a smaller bay",
+                 phrase_volume(style, check->laid_m3).text, bay->name, phrase_length(style, high_m).text);
+}
+
 static void find_look(struct check *check, const struct scenario *scenario,
                       const struct phrase_style *style)
 {
     const char *bay = scenario->bay[scenario->home].name;
     if (check->laid_m3 <= check->holds_m3)
-        return;
-    if (check->settled_m3 <= check->holds_m3)
+        find_flat(check, scenario, style);
+    else if (check->settled_m3 <= check->holds_m3)
         snprintf(check->look, sizeof check->look,
                  "%s as carried, about %s once it has settled; %s holds %s: heap it up or build it "
                  "in two goes",

@@ -87,9 +87,9 @@ static void say_answers(FILE *out, const struct tale *tale, const struct phrase_
     if (heats < 0.05)
         phrase_line(out, NULL, "Stays cool: at most %s in the middle, on day %s.", peak.text, day.text);
     else if (heats < 0.95)
-        phrase_line(out, NULL, "May heat: %s to pass %s; at most %s in the middle, on day %s; cool "
-                    "again by %s.", phrase_chance(band_chance(warm, tale->members)).text, phrase_temp(style, ASKED_COOL_K).text,
-                    peak.text, day.text, again.text);
+        phrase_line(out, NULL, "May heat: %s to pass %s; at most %s in the middle, on day %s%s%s.",
+                    phrase_chance(band_chance(warm, tale->members)).text, phrase_temp(style, ASKED_COOL_K).text,
+                    peak.text, day.text, heats < 0.5 ? "" : "; cool again by ", heats < 0.5 ? "" : again.text);
     else
         phrase_line(out, NULL, "Heats: %s in the middle on day %s, above %s for %s days, cool again "
                     "by %s.", peak.text, day.text, mark.text, days.text, again.text);
@@ -262,14 +262,24 @@ static void say_care(FILE *out, const struct tale *tale)
 
 static const double WORTH_PROBING_K = 303.15; /* below 30 C a thermometer tells little of a pile */
 
-/* The cheapest test of the forecast is a thermometer on the day it should be hottest. */
+/* The day's mean in the middle; days count from 1. */
+static double middle_K(const struct record *record, int day, int unused)
+{
+    (void)unused;
+    return day <= record->days ? record->day[day - 1].middle_K : (double)NAN;
+}
+
+/* The cheapest test of the forecast is a thermometer on the day it should be hottest. What is read then is the
+ * middle of that day, not the peak that each possible pile has on a day of its own. */
 static void say_do(FILE *out, const struct tale *tale, const struct phrase_style *style)
 {
     double day = range_of(tale, asked_heat, ASKED_PEAK_DAY, 0).mid;
-    struct span peak = range_of(tale, asked_heat, ASKED_PEAK_K, 0);
-    if (day >= 1 && peak.mid > WORTH_PROBING_K)
+    if (!(day >= 1))
+        return;
+    struct span middle = range_of(tale, middle_K, (int)round(day), 0);
+    if (middle.mid > WORTH_PROBING_K)
         phrase_line(out, "do", "probe the middle on %s: far from %s, doubt the rest",
-                    date_of_day(tale, (int)round(day)).text, phrase_temp_span(style, peak).text);
+                    date_of_day(tale, (int)round(day)).text, phrase_temp_span(style, middle).text);
 }
 
 /* The short form; leaner and leaner, by leaving out the lines that --long still gives. */

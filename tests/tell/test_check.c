@@ -91,6 +91,30 @@ static void a_recipe_too_big_for_its_bay_deserves_a_look(void **state)
     free(made);
 }
 
+/* Less than 40 cm high and than a third of its width, unless more is to come [trade: what lies flat cools]. */
+static void a_carpet_in_a_wide_bay_deserves_a_look(void **state)
+{
+    (void)state;
+    struct made *made = made_new();
+    struct plan_bay *bay = &made->scenario.bay[0];
+    bay->length_m = bay->width_m = 1.8; /* 1.11 m3: 34 cm */
+    struct check check = check_scenario(&made->scenario, &STYLE);
+    assert_non_null(strstr(check.look, "to 34 cm only: a pile so flat hardly keeps its heat"));
+    bay->length_m = bay->width_m = 1.6; /* 43 cm */
+    check = check_scenario(&made->scenario, &STYLE);
+    assert_string_equal(check.look, "");
+    bay->length_m = bay->width_m = 1.8;
+    bay->shape = PLAN_HEAP;
+    check = check_scenario(&made->scenario, &STYLE);
+    assert_string_equal(check.look, "");
+    bay->shape = PLAN_BIN;
+    made->scenario.plan[0].events = 1;
+    made->scenario.plan[0].event[0].add.portions = 1;
+    check = check_scenario(&made->scenario, &STYLE);
+    assert_string_equal(check.look, "");
+    free(made);
+}
+
 static void a_heap_has_no_edge_to_overflow(void **state)
 {
     (void)state;
@@ -289,6 +313,7 @@ int main(void)
         cmocka_unit_test(layers_alike_are_told_once_and_assumed_values_once),
         cmocka_unit_test(layers_that_take_turns_are_told_once),
         cmocka_unit_test(a_recipe_too_big_for_its_bay_deserves_a_look),
+        cmocka_unit_test(a_carpet_in_a_wide_bay_deserves_a_look),
         cmocka_unit_test(a_heap_has_no_edge_to_overflow),
         cmocka_unit_test(what_is_weighed_in_vessels_is_told_with_its_range),
         cmocka_unit_test(a_turn_into_a_full_bay_cannot_be_done),
