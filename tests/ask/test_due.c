@@ -35,8 +35,8 @@ static void what_has_a_date_is_due_for_all_with_the_middle_of_their_work(void **
     assert_int_equal(due.task[0].did, PILES_MEMBERS);
     assert_near(due.task[0].chance.mid, 1, 0);
     assert_near(due.task[0].person_s.mid, 1200, 0);
-    assert_near(due.task[0].person_s.low, 1040, 1e-9); /* 10 % of the way through 5 in order */
-    assert_near(due.task[0].person_s.high, 1360, 1e-9);
+    assert_near(due.task[0].person_s.low, 1000, 1e-9); /* of five, the least and the most */
+    assert_near(due.task[0].person_s.high, 1400, 1e-9);
     assert_int_equal(due.task[0].into, 1);
     assert_int_equal(due.task[1].event->deed, PLAN_COVER);
     assert_near(due.task[1].person_s.mid, 60, 0);

@@ -67,7 +67,7 @@ static void a_turn_is_told_with_bays_hands_minutes_water_and_the_next_date(void 
     assert_holds(text, "On 1 Nov turn bay 1 into bay 2, outside in: 2 to 4 people, 15 (11-23) min each, "
                        "45 min in all, 2 buckets of water.");
     assert_holds(text, "skin (outer 20 cm) aside");
-    assert_holds(text, "probe: the middle should read 29 °C (27 to 30)"); /* of 26.5 to 30.5 */
+    assert_holds(text, "probe: the middle should read 29 °C (27 to 31)"); /* of 26.5 to 30.5 */
     assert_holds(text, "3 Nov 30 °C");
     assert_holds(text, "10 °C warmer than before: food was left");
     assert_holds(text, "no work is left");
@@ -95,7 +95,7 @@ static void a_thermometer_that_is_off_shows_so_much_more(void **state)
                               (struct record_event){.deed = PLAN_TURN, .way = PLAN_MIXED, .into = 1});
     p->scenario.thermometer = (struct plan_thermometer){true, PLAN_DIAL, true, 4};
     char *text = told(p, DAY, OUTING_NAMED, &UTF8);
-    assert_holds(text, "should read 29 °C (27 to 30), 4 °C more on your thermometer");
+    assert_holds(text, "should read 29 °C (27 to 31), 4 °C more on your thermometer");
     free(text);
     text = told(p, 6, OUTING_NAMED, &US);
     assert_holds(text, "7 degF more on your thermometer");
@@ -178,7 +178,7 @@ static void a_day_without_work_names_the_next_and_a_reading_meanwhile(void **sta
                               (struct record_event){.deed = PLAN_TURN, .way = PLAN_MIXED, .into = 1});
     char *text = told(p, 6, OUTING_LAST_READING, &UTF8);
     assert_holds(text, "Nothing to do on 24 October 2025; next work on 1 Nov: turn into bay 2, mixed.");
-    assert_holds(text, "read the middle: 25 Oct 26 °C (24 to 27). Below 24 °C: squeeze");
+    assert_holds(text, "read the middle: 25 Oct 26 °C (24 to 28). Below 24 °C: squeeze");
     assert_holds(text, "no --day, so the day of the last reading");
     free(text);
     text = told(p, DAY + 10, OUTING_NAMED, &UTF8);

@@ -59,9 +59,9 @@ static void work_that_takes_longer_in_most_piles_is_told_with_the_minutes_it_is_
     p->scenario.people.visit_s = 5 * 3600;
     assert_line(p, "time turning on 1 Nov takes 360 min by the clock with 1 person: 60 min more than a visit of 5 h ");
     free(p);
-    /* 90 to 150 minutes by the clock; tenths of five, a line between neighbours: 96 to 144 */
+    /* 90 to 150 minutes by the clock; of five, the least and the most */
     p = turned((const double[]){270, 315, 360, 405, 450});
-    assert_line(p, "time turning on 1 Nov takes 120 (96-144) min by the clock with 3 people: 30 min more than a visit "
+    assert_line(p, "time turning on 1 Nov takes 120 (90-150) min by the clock with 3 people: 30 min more than a visit "
                    "of 90 min ");
     free(p);
 }
