@@ -266,7 +266,7 @@ static const double WORTH_PROBING_K = 303.15; /* below 30 C a thermometer tells 
 static double middle_K(const struct record *record, int day, int unused)
 {
     (void)unused;
-    return day <= record->days ? record->day[day - 1].middle_K : (double)NAN;
+    return record->day[day - 1].middle_K;
 }
 
 /* The cheapest test of the forecast is a thermometer on the day it should be hottest. What is read then is the
