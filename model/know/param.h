@@ -22,8 +22,9 @@ enum {
     PARAM_ROWS
 };
 
-/* how an ensemble is to draw it between least and most */
-enum param_spread { PARAM_EXACT, PARAM_EVEN, PARAM_NORMAL, PARAM_LOGNORMAL };
+/* how an ensemble is to draw it: half of its draws between least and usual, half between usual and
+ * most, evenly in the value or in its logarithm */
+enum param_spread { PARAM_EXACT, PARAM_EVEN, PARAM_LOGEVEN };
 
 struct param_row {
     const char *name, *unit;
@@ -45,8 +46,8 @@ bool param_set(struct param *param, const char *name, double value, struct troub
 double param_get(const struct param *param, const struct param_row *row);
 void param_put(struct param *param, const struct param_row *row, double value);
 
-/* A coarser mesh and tolerance, about four times as fast: near enough to rank plans or constants by. */
+/* A coarser mesh, about four times as fast: near enough to rank plans or constants by. */
 struct param_value { const char *name; double value; };
-enum { PARAM_COARSER = 5 };
+enum { PARAM_COARSER = 4 };
 extern const struct param_value param_coarser[PARAM_COARSER];
 #endif

@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* many/unknown.c - see many/unknown.h.
  *
- * Bell-shaped distributions are cut at two standard deviations, where the least and the most of a
- * row lie; a range to either side has a spread of its own, so that a half is the usual value
- * whatever the range. Lognormal ones are the same in the logarithm.
+ * What nobody knows better than within a range is spread evenly over it, half to either side of what
+ * is usual: ranges as if they were two standard deviations of a bell left more of the published
+ * experiments outside (docs/decisions.md). Errors of measuring are bells, cut at two deviations.
  */
 #include "many/unknown.h"
 #include "base/draw.h"
@@ -186,12 +186,6 @@ static double deviation(double chance)
     return fmax(-CUT, fmin(CUT, z));
 }
 
-static double between(double low, double usual, double high, double chance)
-{
-    double z = deviation(chance) / CUT;
-    return z < 0 ? usual + z * (usual - low) : usual + z * (high - usual);
-}
-
 /* A factor from 1/most to most. */
 static double factor(double most, double chance)
 {
@@ -201,21 +195,12 @@ static double factor(double most, double chance)
 double unknown_param(const struct param_row *row, double usual, double chance)
 {
     struct span span = {row->least, usual, row->most};
-    double value = usual;
-    switch (row->spread) {
-    case PARAM_EXACT:
-        break;
-    case PARAM_EVEN:
-        value = possible_span(&span, chance);
-        break;
-    case PARAM_NORMAL:
-        value = between(row->least, usual, row->most, chance);
-        break;
-    case PARAM_LOGNORMAL:
-        value = usual * exp(between(log(row->least / usual), 0, log(row->most / usual), chance));
-        break;
-    }
-    return fmax(row->least, fmin(row->most, value));
+    if (row->spread == PARAM_EXACT)
+        return usual;
+    if (row->spread == PARAM_EVEN)
+        return possible_span(&span, chance);
+    span = (struct span){log(row->least / usual), 0, log(row->most / usual)};
+    return fmax(row->least, fmin(row->most, usual * exp(possible_span(&span, chance))));
 }
 
 /* Nitrogen comes and goes with protein; what is gained or lost is taken from cellulose. */

@@ -120,7 +120,7 @@ static bool fill_parameter(struct cells *row, int at)
 {
     if (at >= param_count)
         return false;
-    static const char *const spread[] = {"exact", "even", "normal", "lognormal"};
+    static const char *const spread[] = {"exact", "even", "log-even"};
     const struct param_row *param = &param_rows[at];
     show(add_text(row, "name", param->name), "name", 25, 0, 1);
     show(add_number(row, "usual", param->usual), "usual", 9, -1, 1);

@@ -88,7 +88,7 @@ double tried_stray(const struct tried *t, const double place[EMULATE_INPUTS])
 double tried_value(const struct tried_constant *c, double place)
 {
     double end = place < 0 ? c->row->least : c->row->most, share = fabs(place);
-    double value = c->row->spread == PARAM_LOGNORMAL ? c->centre * pow(end / c->centre, share)
+    double value = c->row->spread == PARAM_LOGEVEN ? c->centre * pow(end / c->centre, share)
                                                      : c->centre + share * (end - c->centre);
     return fmax(c->row->least, fmin(c->row->most, value));
 }

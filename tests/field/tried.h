@@ -3,8 +3,8 @@
  * file so that a fit goes on where it stopped.
  *
  * A constant's place is 0 at the prior, -1 and 1 at the least and the most of its row in know/param; in
- * between it goes by the value, or by the logarithm where the row is lognormal. As in an ensemble's
- * draws, least and most stand two standard deviations from the centre.
+ * between it goes by the value, or by the logarithm where the row is log-even. Least and most
+ * stand two standard deviations from the centre: a fit holds on to what was known more than a draw does.
  */
 #ifndef FIELD_TRIED_H
 #define FIELD_TRIED_H

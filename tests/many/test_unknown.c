@@ -553,23 +553,22 @@ static void parameters_rise_with_their_chance_from_least_to_most(void **state)
     }
 }
 
-/* GSL's normal distribution, cut where 2.275 % lie beyond at either end. */
+/* GSL's even distribution, of the value or of its logarithm; to each side of what is usual a spread
+ * of its own. */
 static void distributions_are_those_of_another_library(void **state)
 {
     (void)state;
-    struct param_row row = {.name = "one", .unit = "1", .least = 2, .usual = 6, .most = 10};
-    double cut = gsl_cdf_ugaussian_P(-2);
+    struct param_row row;
     for (int k = 1; k < 200; k++) {
-        double chance = k / 200.0, z = gsl_cdf_ugaussian_Pinv(cut + chance * (1 - 2 * cut));
+        double chance = k / 200.0, z = gsl_cdf_flat_Pinv(chance, -2, 2);
         row = (struct param_row){.spread = PARAM_EVEN, .least = 2, .usual = 6, .most = 10};
-        assert_near(unknown_param(&row, 6, chance), 2 + 8 * chance, 1e-14);
-        row.spread = PARAM_NORMAL; /* two standard deviations are 4 */
         assert_near(unknown_param(&row, 6, chance), 6 + 2 * z, 1e-12);
-        row = (struct param_row){.spread = PARAM_LOGNORMAL, .least = 1.5, .usual = 6, .most = 24};
-        assert_near(unknown_param(&row, 6, chance), 6 * pow(2, z), 1e-11);
-        /* to each side a spread of its own */
-        row = (struct param_row){.spread = PARAM_NORMAL, .least = 5, .usual = 6, .most = 10};
+        row.least = 5;
         assert_near(unknown_param(&row, 6, chance), 6 + (z < 0 ? 0.5 : 2) * z, 1e-12);
+        row = (struct param_row){.spread = PARAM_LOGEVEN, .least = 1.5, .usual = 6, .most = 24};
+        assert_near(unknown_param(&row, 6, chance), 6 * pow(2, z), 1e-11);
+        row.most = 96;
+        assert_near(unknown_param(&row, 6, chance), 6 * pow(2, (z < 0 ? 1 : 2) * z), 1e-10);
     }
 }
 
