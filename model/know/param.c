@@ -105,4 +105,5 @@ double param_get(const struct param *param, const struct param_row *row)
 }
 
 const struct param_value param_coarser[PARAM_COARSER] = {
-    {"rim_m", 0.03}, {"mesh_growth", 1.4}, {"row_most_m", 0.08}, {"column_growth", 2}};
+    {"tolerance_K", 0.25}, {"rim_m", 0.03}, {"mesh_growth", 1.4}, {"row_most_m", 0.08},
+    {"column_growth", 2}};

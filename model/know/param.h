@@ -46,8 +46,8 @@ bool param_set(struct param *param, const char *name, double value, struct troub
 double param_get(const struct param *param, const struct param_row *row);
 void param_put(struct param *param, const struct param_row *row, double value);
 
-/* A coarser mesh, about four times as fast: near enough to rank plans or constants by. */
+/* A coarser mesh and tolerance, about four times as fast: near enough to rank plans or constants by. */
 struct param_value { const char *name; double value; };
-enum { PARAM_COARSER = 4 };
+enum { PARAM_COARSER = 5 };
 extern const struct param_value param_coarser[PARAM_COARSER];
 #endif
