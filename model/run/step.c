@@ -34,6 +34,9 @@ static const double ESTIMATE_COUNTS = 0.25;
 /* A mean over cells hides the worst of them, the better the more there are: of 1700 cells one froze,
  * was wrong by 30 K and passed. So the worst counts as one of a few. */
 static const double FEW_CELLS = 25;
+/* Where it gets too hot for bacteria their heat has a corner, and beyond it no slope: a stage that falls
+ * back below is thrown up again unseen. No step may lift a cell by more than this to so far beyond. */
+static const double ACROSS_K = 0.5;
 
 /* Stages by what was solved for: k = (I + gamma/G)^-1 z, so that no k is ever kept, and the stages'
  * weights in y, in the right-hand sides, in the result and in its error become these. */
@@ -147,6 +150,25 @@ static lane_mask boils(const struct step *s)
                                   gas_pressure_Pa(over_K, &slope));
     }
     return ~lane_less(most, BOILING * b->law.air_Pa);
+}
+
+/* Does a cell leap to beyond where decay stops, further than decay could bring it? */
+static lane_mask leaps(const struct step *s)
+{
+    const struct pile *pile = s->balance->pile;
+    const lane *water = pile->y + STATE_WATER_KG * pile->stride, *dry = pile->y + STATE_DRY_KG * pile->stride;
+    const lane *water_to = s->y + STATE_WATER_KG * pile->stride, *dry_to = s->y + STATE_DRY_KG * pile->stride;
+    const lane most = s->balance->decay.hottest + ACROSS_K;
+    lane_mask leap = lane_less(lane_of(1), lane_of(0));
+    for (int c = 0; c < pile->mesh->cells; c++) {
+        lane ash = s->balance->frame.ash_kg[c];
+        lane_mask hot = lane_less(read_enthalpy(most, dry_to[c] - ash, ash, water_to[c]), s->y[c]);
+        if (!lane_any(hot))
+            continue;
+        lane low_K = read_heat(s->y[c], dry_to[c] - ash, ash, water_to[c]).over_K - ACROSS_K;
+        leap |= hot & lane_less(pile->y[c], read_enthalpy(low_K, dry[c] - ash, ash, water[c]));
+    }
+    return leap;
 }
 
 /* Mineral nitrogen by what the closed form of the pools will make of the step: where it freed less
@@ -304,7 +326,7 @@ lane_mask step_try(struct step *s, lane until_s)
     lane error = error_of(s);
     broken |= ~lane_at_most(error, lane_of(1e30)); /* not a number */
     lane_mask close = lane_at_most(error, s->tolerance_K);
-    broken |= close & boils(s);
+    broken |= close & (boils(s) | leaps(s));
     lane_mask good = waiting & ~broken & close;
     s->size_s = lane_if(waiting, next_size(s, good, broken, error, size), s->size_s);
     s->failed |= waiting & ~good & lane_less(s->size_s, lane_of(SHORTEST_S));
