@@ -28,7 +28,7 @@ struct why_effect {
     char stuff[64];             /* what is added, by name */
 };
 
-enum why_day { WHY_NAMED, WHY_READING, WHY_WARMEST };
+enum why_day { WHY_NAMED, WHY_READING, WHY_FURTHEST };
 
 struct why_ask {
     const struct scenario *scenario;
@@ -54,8 +54,9 @@ struct why_found {
     int screened;               /* members they were tried on */
 };
 
-/* The day (from 0) on which the middle's median is highest, of a few members; -1 with a trouble. */
-int why_warmest(const struct why_ask *ask, struct trouble *why);
+/* The day (from 0) that speaks most of the pile: the middle's median, of a few members, stands
+ * furthest above the air's; the warmest may only be a summer's. -1 with a trouble. */
+int why_furthest(const struct why_ask *ask, struct trouble *why);
 /* why_free in any case. Fails as crew_run does. */
 bool why_run(struct why_found *found, const struct why_ask *ask, struct trouble *why);
 void why_free(struct why_found *found);

@@ -57,7 +57,8 @@ static bool read_pile(struct work *work, const volatile sig_atomic_t *stop, stru
     return true;
 }
 
-/* "Now" is --day, else the last reading; a pile without either is asked on its warmest day. */
+/* "Now" is --day, else the last reading; a pile without either is asked when it stands furthest
+ * above the air. */
 static bool choose_day(struct work *work, struct trouble *why)
 {
     const struct scenario *scenario = work->scenario;
@@ -70,8 +71,8 @@ static bool choose_day(struct work *work, struct trouble *why)
         work->how = WHY_READING;
         *day = (int)reading;
     } else {
-        work->how = WHY_WARMEST;
-        *day = why_warmest(&work->question, why);
+        work->how = WHY_FURTHEST;
+        *day = why_furthest(&work->question, why);
     }
     if (*day < 0)
         return false;

@@ -52,9 +52,10 @@ const struct help_command_row help_commands[HELP_COMMANDS] = {
                     "likely causes come with the cheapest test that tells them apart."},
     [HELP_WHY] = {"why", "SCENARIO.yaml",
                   "says where a pile's heat goes on a day, what holds decay back, what a change would do",
-                  "The day is that of --day, else that of the last reading, else the likely warmest. Each "
-                  "change is run with the same possible piles in the same weather: all that can be "
-                  "made with a few, the three that matter most with all."},
+                  "The day is that of --day, else that of the last reading, else the one "
+                  "on which the middle likely stands furthest above the air. Each change is run with the "
+                  "same possible piles in the same weather: all that can be made with a few, the three "
+                  "that matter most with all."},
     [HELP_REPORT] = {"report", "SCENARIO.yaml",
                      "writes all that is known of a season as one page, with pictures",
                      "One HTML file that needs nothing beside it, for a phone, paper or the shelf. The "

@@ -211,7 +211,7 @@ static void say_ails(FILE *out, const struct why_tale *tale)
 static const char *how_said(enum why_day how)
 {
     return how == WHY_NAMED ? "" : how == WHY_READING ? "; day: last reading"
-                                                      : "; day: likely warmest";
+                                                      : "; day: furthest above the air";
 }
 
 static void say_sure(FILE *out, const struct why_tale *tale)

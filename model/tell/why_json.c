@@ -137,7 +137,7 @@ static json_t *hours_array(const struct why_tale *tale)
 
 static void put_head(json_t *object, const struct why_tale *tale)
 {
-    static const char *const how[] = {"named", "last reading", "likely warmest"};
+    static const char *const how[] = {"named", "last reading", "furthest above the air"};
     char date[DATE_TEXT];
     date_write(tale->scenario->start + tale->day, date);
     json_put_text(object, "midden", tale->version);

@@ -20,6 +20,13 @@
     "        horse manure: 60 L\n        mixed leaves: 60 L crisp\n"
 #define DUSTY "found:\n  height: 80 cm\n  squeeze: dusty\n  middle: 30 C\n  hand deep: 22 C\n" \
     "  built: 14 days ago\n  of:\n    mixed leaves: 4 parts\n    grass clippings: 2 parts\n"
+/* few greens, half a bay, built in winter: it never heats, and July is warmer than it ever was itself */
+#define COLD "midden: 1\nstart: 2026-02-20\nneed: by 2026-06-15\nplace: {latitude: 51 N}\n" \
+    "sky: cold winters\nbin: 1 x 1 x 1 m\n" \
+    "build:\n  - dry leaves: 20 buckets\n    grass clippings: 4 buckets\n"
+#define HOT "midden: 1\nstart: 2026-04-11\nneed: by 2026-08-29\nplace: {latitude: 51 N}\n" \
+    "sky: cold winters\nbin: 1 x 1 x 1 m\n" \
+    "build:\n  - straw: 40 buckets pressed\n    grass clippings: 25 buckets\n    horse manure: 15 buckets\n"
 enum { MEMBERS = 4, DAY = 9 };
 
 struct garden {
@@ -176,6 +183,64 @@ static void on_the_last_day_no_change_is_tried(void **state)
     garden_free(g);
 }
 
+/* the median of the middle, and by how much it is above that of the air */
+struct course {
+    double middle_K[400], above_K[400];
+};
+
+static void course_of(struct course *course, struct garden *g)
+{
+    struct crew_done done;
+    assert_true(crew_run(&done, &g->ask.crew, &g->why));
+    for (int d = 0; d <= g->scenario.last_day; d++) {
+        double air_K[MEMBERS];
+        for (int m = 0; m < MEMBERS; m++) {
+            g->room[m] = done.record[m].day[d].middle_K;
+            air_K[m] = done.record[m].day[d].air_K;
+        }
+        course->middle_K[d] = band_of(g->room, MEMBERS).mid;
+        course->above_K[d] = course->middle_K[d] - band_of(air_K, MEMBERS).mid;
+    }
+    crew_free(&done);
+}
+
+static int most(const double *value, int days)
+{
+    int at = 0;
+    for (int d = 0; d < days; d++)
+        at = value[d] > value[at] ? d : at;
+    return at;
+}
+
+/* the mesh on which a day is looked for is coarser, hence a kelvin */
+static void the_day_asked_of_is_the_one_furthest_above_the_air(void **state)
+{
+    (void)state;
+    static struct course course;
+    struct garden *g = garden(COLD, 0);
+    int days = g->scenario.last_day + 1, day = why_furthest(&g->ask, &g->why);
+    course_of(&course, g);
+    int july = most(course.middle_K, days);
+    assert_true(day >= 0 && day < july - 60);
+    assert_true(course.above_K[day] > course.above_K[july] + 1);
+    assert_near(course.above_K[day], course.above_K[most(course.above_K, days)], 1);
+    garden_free(g);
+}
+
+static void that_of_a_hot_pile_is_about_its_peak(void **state)
+{
+    (void)state;
+    static struct course course;
+    struct garden *g = garden(HOT, 0);
+    int days = g->scenario.last_day + 1, day = why_furthest(&g->ask, &g->why);
+    course_of(&course, g);
+    int peak = most(course.middle_K, days);
+    assert_true(course.middle_K[peak] > 318.15); /* 45 C: a pile at work, as in ask/cause */
+    assert_true(day >= 0 && abs(day - peak) <= 7);
+    assert_true(course.middle_K[day] > course.middle_K[peak] - 5);
+    garden_free(g);
+}
+
 static void a_range_across_nought_is_no_gain(void **state)
 {
     (void)state;
@@ -199,6 +264,8 @@ int main(void)
         cmocka_unit_test(a_dry_pile_is_held_back_by_dryness_and_water_would_warm_it),
         cmocka_unit_test(what_cant_be_done_is_left_out_and_the_rest_is_told),
         cmocka_unit_test(on_the_last_day_no_change_is_tried),
+        cmocka_unit_test(the_day_asked_of_is_the_one_furthest_above_the_air),
+        cmocka_unit_test(that_of_a_hot_pile_is_about_its_peak),
         cmocka_unit_test(a_range_across_nought_is_no_gain),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
