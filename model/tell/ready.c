@@ -114,10 +114,10 @@ static void say_need(char text[READY_SAID], const struct tale *tale, int use,
         snprintf(text, READY_SAID, "Not ready %s by %s: %s; %s", use_said[use],
                  needed_day(tale).text, held, about(tale, s->day).text);
     else
-        snprintf(text, READY_SAID, "%s ready %s by %s: %s (else%s %s); %s%s",
+        snprintf(text, READY_SAID, "%s ready %s by %s: %s (else %s%s); %s%s",
                  2 * good >= s->members && isfinite(s->day.mid) ? "Perhaps" : "Not likely",
                  use_said[use], needed_day(tale).text, how_likely(s).text,
-                 s->why == READY_IS ? "" : " most often", held,
+                 s->why == READY_IS ? "" : "by then most often ", held,
                  isfinite(s->day.mid) ? "likeliest " : "", about(tale, s->day).text);
 }
 
@@ -148,7 +148,8 @@ void ready_lines(FILE *out, const struct tale *tale)
             snprintf(chance, sizeof chance, "; by %.20s %.60s", needed_day(tale).text,
                      phrase_chance(s.chance).text);
         if (s.why != READY_IS)
-            snprintf(held, sizeof held, "; else %s", why_said[s.why]);
+            snprintf(held, sizeof held, "; else %s %s", *chance ? "by then" : "at the season's end",
+                     why_said[s.why]);
         phrase_line(out, "ready", "%s: %s%s%s", use_said[use], ready_date(tale, s.day).text, chance,
                     held);
     }

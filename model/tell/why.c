@@ -201,7 +201,7 @@ static void say_ails(FILE *out, const struct why_tale *tale)
     struct saying test = ails_test(found->odds, found->causes);
     if (!ails_likely(found->odds, found->causes))
         return;
-    phrase_line(out, "ails", "%s", ails_said(found->odds, found->causes).text);
+    phrase_line(out, "ails", "that day: %s", ails_said(found->odds, found->causes).text);
     if (*test.text)
         phrase_line(out, "test", "%s", test.text);
 }

@@ -72,6 +72,17 @@ static char *lines_of(struct made *m)
     return text;
 }
 
+/* A sentence may go over a line's end. */
+static char *joined(char *text)
+{
+    char *to = text;
+    for (const char *from = text; *from; from++)
+        if (*from != '\n' && (*from != ' ' || to == text || to[-1] != ' '))
+            *to++ = *from;
+    *to = '\0';
+    return text;
+}
+
 static void one_pile_has_a_day_and_no_chance(void **state)
 {
     (void)state;
@@ -94,7 +105,7 @@ static void many_piles_have_a_range(void **state)
     for (int i = 6; i < 10; i++)
         hot_until(m, i, 195);
     assert_non_null(strstr(sentence(m), "Perhaps ready for beds (dug in) by 18 Apr: 6 (4-8) in 10 only "
-                           "(else most often still working, with food left); likeliest "));
+                           "(else by then most often still working, with food left); likeliest "));
     free(m);
 }
 
@@ -106,12 +117,16 @@ static void too_few_are_said_to_be_too_few(void **state)
         never(m, i);
     const char *text = sentence(m);
     assert_int_equal(strncmp(text, "Not likely ready for beds (dug in) by 18 Apr: 3 (2-5) in 10 only "
-                             "(else most often too dry to work); ", 99), 0);
+                             "(else by then most often too dry to work); ", 108), 0);
     assert_non_null(strstr(text, "as mulch (laid on top)"));
     char *lines = lines_of(m);
-    assert_non_null(strstr(lines, "else too dry to work"));
+    assert_non_null(strstr(lines, "; else by then too dry to work"));
     assert_non_null(strstr(lines, "by 18 Apr 3 (2-5) in 10"));
     assert_null(strstr(lines, "safe"));
+    free(lines);
+    m->scenario.need.is = false;
+    lines = joined(lines_of(m));
+    assert_non_null(strstr(lines, "; else at the season's end too dry to work"));
     free(lines);
     free(m);
 }

@@ -176,6 +176,15 @@ static void a_clear_change_is_told_and_an_unclear_one_called_so(void **state)
     assert_says(&METRIC, false, "middle 5 °C warmer (2-9); beds not ready this season either way");
 }
 
+/* what ails a pile in spring isn't what keeps it from being ready in summer: each says its time */
+static void what_ails_it_is_said_of_that_day(void **state)
+{
+    (void)state;
+    m->found.odds[0] = (struct cause_odds){CAUSE_DRY, MEMBERS, MEMBERS};
+    m->found.causes = 1;
+    assert_says(&METRIC, false, "ails that day: too dry to work ");
+}
+
 static void the_long_form_has_every_line_of_the_budget(void **state)
 {
     (void)state;
@@ -242,6 +251,7 @@ int main(void)
         CASE(heat_is_told_as_people_at_rest),
         CASE(what_holds_back_is_told_by_place_with_its_range),
         CASE(a_clear_change_is_told_and_an_unclear_one_called_so),
+        CASE(what_ails_it_is_said_of_that_day),
         CASE(the_long_form_has_every_line_of_the_budget),
         CASE(a_guess_is_answered_by_its_number),
         CASE(json_holds_the_contract_and_adds_up),
