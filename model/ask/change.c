@@ -203,6 +203,61 @@ static enum change_bar chop(struct scenario *changed)
     return coarser ? CHANGE_CAN : CHANGE_HAS;
 }
 
+static double laid_m3(const struct scenario *scenario)
+{
+    double sum_m3 = 0;
+    for (int l = 0; l < scenario->layers; l++)
+        for (int i = 0; i < scenario->layer[l].portions; i++)
+            sum_m3 += scenario->layer[l].portion[i].volume_m3.mid;
+    return sum_m3;
+}
+
+bool change_grows(const struct scenario *scenario)
+{
+    for (int p = 0; p < scenario->plans; p++)
+        for (int e = 0; e < scenario->plan[p].events; e++)
+            if (scenario->plan[p].event[e].add.portions)
+                return true;
+    return false;
+}
+
+/* Would it take so many times what is laid in it? What comes later has no height yet, nor has what was found. */
+static bool has_room(const struct scenario *scenario, double times)
+{
+    const struct plan_bay *bay = &scenario->bay[scenario->home];
+    return bay->shape == PLAN_BIN && !scenario->found.is && !change_grows(scenario) &&
+           times * laid_m3(scenario) <= bay->length_m * bay->width_m * bay->height_m;
+}
+
+static void double_it(struct change *change, struct scenario *changed)
+{
+    change->higher = has_room(changed, 2);
+    vary_size(changed, change->higher ? 1 : 2, 2);
+}
+
+/* All faces of a pile of so much in a bin. */
+static double outside_m2(double volume_m3, double length_m, double width_m)
+{
+    double high_m = volume_m3 / (length_m * width_m);
+    return 2 * (length_m * width_m + (length_m + width_m) * high_m);
+}
+
+/* Worth it only if the higher pile has less outside: in a square bin, one lower than 0.6 of its width. */
+static enum change_bar fence(struct change *change, struct scenario *changed)
+{
+    struct plan_bay was = changed->bay[changed->home], *bay = &changed->bay[changed->home];
+    double volume_m3 = laid_m3(changed);
+    if (changed->found.is)
+        return CHANGE_FOUND;
+    if (!has_room(changed, 2))
+        return CHANGE_HIGH;
+    vary_size(changed, 0.5, 1);
+    change->length_m = bay->length_m;
+    change->width_m = bay->width_m;
+    return outside_m2(volume_m3, bay->length_m, bay->width_m) <
+                   outside_m2(volume_m3, was.length_m, was.width_m) ? CHANGE_CAN : CHANGE_HIGH;
+}
+
 struct change change_make(struct scenario *changed, enum change_kind kind,
                           const struct change_pile *pile)
 {
@@ -219,7 +274,8 @@ struct change change_make(struct scenario *changed, enum change_kind kind,
     case CHANGE_BROWNS: change.bar = add_browns(&change, changed, plan, pile); break;
     case CHANGE_LID: change.bar = close_lid(changed); break;
     case CHANGE_CHOPPED: change.bar = chop(changed); break;
-    case CHANGE_TWICE: vary_ground(changed, 2); break;
+    case CHANGE_TWICE: double_it(&change, changed); break;
+    case CHANGE_FENCED: change.bar = fence(&change, changed); break;
     case CHANGE_KINDS: break;
     }
     return change;

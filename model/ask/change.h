@@ -15,7 +15,10 @@ enum change_kind {
     CHANGE_COVER,       /* the keeper's, or 10 cm of straw */
     CHANGE_GREENS,      /* a tenth of the pile's volume, dug in 20 cm deep */
     CHANGE_BROWNS,      /* the same of browns, turned in with all the rest */
-    CHANGE_LID, CHANGE_CHOPPED, CHANGE_TWICE, /* from the beginning */
+    /* from the beginning */
+    CHANGE_LID, CHANGE_CHOPPED,
+    CHANGE_TWICE,       /* all amounts: higher in the same bay if it takes them, else on twice the ground */
+    CHANGE_FENCED,      /* a low pile on half the ground of its bay, so twice as high */
     CHANGE_KINDS
 };
 /* why it is left out */
@@ -25,6 +28,7 @@ enum change_bar {
     CHANGE_WET_ENOUGH, CHANGE_DRY_ENOUGH,
     CHANGE_SAME_DAY,    /* the pile is built or turned that day */
     CHANGE_FOUND,       /* how it was built isn't known */
+    CHANGE_HIGH,        /* not low in a bin */
     CHANGE_NONE,        /* no such ingredient, or no room for more in the plan */
     CHANGE_FAILS        /* no possible pile could be run so: no free bin, most often */
 };
@@ -45,8 +49,12 @@ struct change {
     double vessels;             /* buckets of it */
     int cover;                  /* row of know/bound */
     double cover_m;
+    bool higher;                /* twice as much in the same bay */
+    double length_m, width_m;   /* fenced: of what is left of the bay */
 };
 
+/* Is more to come than was built, by any plan? */
+bool change_grows(const struct scenario *scenario);
 bool change_from_start(enum change_kind kind);
 /* Kinds of one family are ways of doing the same: only the best of them is worth telling. */
 int change_family(enum change_kind kind);

@@ -49,15 +49,15 @@ void vary_cube(struct scenario *varied, double side_m, double built_m3)
 }
 
 /* A heap or a windrow grows with its base; both sides of a bin grow alike. */
-void vary_ground(struct scenario *varied, double times)
+void vary_size(struct scenario *varied, double ground, double amounts)
 {
     for (int b = 0; b < varied->bays; b++) {
         struct plan_bay *bay = &varied->bay[b];
-        bay->width_m *= sqrt(times);
+        bay->width_m *= sqrt(ground);
         if (bay->shape != PLAN_HEAP)
-            bay->length_m *= sqrt(times);
+            bay->length_m *= sqrt(ground);
     }
-    scale_all(varied, times);
+    scale_all(varied, amounts);
 }
 
 /* What a bucket holds of dry matter stays: water fills pores. */

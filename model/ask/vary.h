@@ -16,8 +16,8 @@ void vary_alone(struct scenario *varied, int plan, int last_day);
 /* The same mix as a cube of such a side, between the same walls, on the same floor, under the same
  * lid: all amounts in proportion to what volume the pile was when built. */
 void vary_cube(struct scenario *varied, double side_m, double built_m3);
-/* So many times the ground and the amounts, as high as before. */
-void vary_ground(struct scenario *varied, double times);
+/* So many times the ground and so many times all amounts: alike, it is as high as before. */
+void vary_size(struct scenario *varied, double ground, double amounts);
 /* Every ingredient so wet (share of the wet mass), with as much dry matter and room as it had;
  * nothing poured on. */
 void vary_wet(struct scenario *varied, double water_share);

@@ -10,12 +10,12 @@ const char *const otherwise_key[CHANGE_KINDS] = {
     [CHANGE_WATER] = "water", [CHANGE_TURN_MIXED] = "turn mixed", [CHANGE_TURN_IN] = "turn outside in",
     [CHANGE_LOOSEN] = "loosen", [CHANGE_COVER] = "cover", [CHANGE_GREENS] = "greens",
     [CHANGE_BROWNS] = "browns", [CHANGE_LID] = "lid", [CHANGE_CHOPPED] = "chopped",
-    [CHANGE_TWICE] = "twice as much"};
+    [CHANGE_TWICE] = "twice as much", [CHANGE_FENCED] = "half the ground"};
 
 const char *const otherwise_bar[CHANGE_FAILS + 1] = {
     [CHANGE_CAN] = "", [CHANGE_HAS] = "so already", [CHANGE_WET_ENOUGH] = "wet enough",
     [CHANGE_DRY_ENOUGH] = "not too wet", [CHANGE_SAME_DAY] = "turned or built that day",
-    [CHANGE_FOUND] = "found standing", [CHANGE_NONE] = "none at hand", [CHANGE_FAILS] = "can't be done"};
+    [CHANGE_FOUND] = "found standing", [CHANGE_HIGH] = "not low in a bin", [CHANGE_NONE] = "none at hand", [CHANGE_FAILS] = "can't be done"};
 
 static struct phrase added(const struct why_effect *effect, const char *how)
 {
@@ -50,7 +50,13 @@ struct phrase otherwise_said(const struct why_effect *effect, const struct scena
     case CHANGE_BROWNS: return added(effect, "turned in");
     case CHANGE_LID: return (struct phrase){"a lid from the start"};
     case CHANGE_CHOPPED: return (struct phrase){"all chopped from the start"};
-    case CHANGE_TWICE: return (struct phrase){"twice as much from the start"};
+    case CHANGE_TWICE:
+        return change->higher ? (struct phrase){"twice as much from the start, so higher"}
+                              : (struct phrase){"twice as much from the start, on twice the ground"};
+    case CHANGE_FENCED:
+        snprintf(said.text, sizeof said.text, "the same fenced in to %.24s x %.24s from the start",
+                 phrase_length(style, change->length_m).text, phrase_length(style, change->width_m).text);
+        break;
     case CHANGE_KINDS: break;
     }
     return said;

@@ -9,7 +9,7 @@
 extern const char *const otherwise_key[CHANGE_KINDS];  /* closed list, as in JSON */
 extern const char *const otherwise_bar[CHANGE_FAILS + 1]; /* why it is left out */
 
-/* "pour 3 buckets of water (34 L)", "twice as much from the start" */
+/* "pour 3 buckets of water (34 L)", "twice as much from the start, so higher" */
 struct phrase otherwise_said(const struct why_effect *effect, const struct scenario *scenario,
                              const struct phrase_style *style);
 /* What it does to the middle and to the ready date; what isn't clear is called so. */

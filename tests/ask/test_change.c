@@ -121,16 +121,58 @@ static void browns_are_for_a_wet_pile(void **state)
     assert_true(added->wet_kg.low < added->wet_kg.mid && added->wet_kg.mid < added->wet_kg.high);
 }
 
-static void twice_as_much_stands_on_twice_the_ground(void **state)
+static void twice_as_much_stands_on_twice_the_ground_of_a_full_bin(void **state)
 {
     (void)state;
-    assert_int_equal(make(CHANGE_TWICE, 1, 9, 0, 0.5).bar, CHANGE_CAN);
+    struct change change = make(CHANGE_TWICE, 1, 9, 0, 0.5);
+    assert_int_equal(change.bar, CHANGE_CAN);
+    assert_false(change.higher);
     for (int b = 0; b < 2; b++)
         assert_near(to->bay[b].length_m * to->bay[b].width_m, 4, 1e-12);
     assert_near(to->bay[0].height_m, 1, 0);
     assert_near(to->layer[0].portion[0].wet_kg.mid, 800, 1e-9);
     assert_near(to->layer[0].water_kg.mid, 40, 1e-9);
     assert_near(to->plan[1].event[1].water_kg.mid, 60, 1e-9);
+}
+
+#define LOW(litres) HEAD "bin: 1 x 1 x 2 m\nbuild:\n  - mixed leaves: " #litres " L\n    water: 20 L\n"
+
+static void twice_as_much_is_higher_where_the_bin_has_the_room(void **state)
+{
+    (void)state;
+    read_pile(LOW(900));
+    assert_true(make(CHANGE_TWICE, 0, 9, 0, 0.5).higher);
+    assert_near(to->bay[0].length_m * to->bay[0].width_m, 1, 1e-12);
+    assert_near(to->layer[0].portion[0].volume_m3.mid, 1.8, 1e-12);
+    assert_near(to->layer[0].water_kg.mid, 40, 1e-9);
+    read_pile(LOW(1100));
+    assert_false(make(CHANGE_TWICE, 0, 9, 0, 0.5).higher);
+    assert_near(to->bay[0].length_m * to->bay[0].width_m, 2, 1e-12);
+}
+
+/* A square of side a and height h has 2 a^2 + 4 a h of outside; on half the ground a^2 + 4 sqrt(2) a h,
+ * which is less below h = a / (4 sqrt(2) - 4) = 0.604 a. [derived] */
+static void a_low_pile_is_fenced_in_on_half_the_ground(void **state)
+{
+    (void)state;
+    read_pile(LOW(600));
+    struct change change = make(CHANGE_FENCED, 0, 9, 0, 0.5);
+    assert_int_equal(change.bar, CHANGE_CAN);
+    assert_near(change.length_m, 0.70710678, 1e-8);
+    assert_near(to->bay[0].length_m * to->bay[0].width_m, 0.5, 1e-12);
+    assert_near(to->layer[0].portion[0].volume_m3.mid, 0.6, 1e-12);
+    assert_near(to->layer[0].water_kg.mid, 20, 1e-9);
+    read_pile(LOW(610));
+    assert_int_equal(make(CHANGE_FENCED, 0, 9, 0, 0.5).bar, CHANGE_HIGH);
+    read_pile(HEAD "bin: 2 x 2 x 1 m\nbuild:\n  - mixed leaves: 2100 L\n"); /* low, but too much for half */
+    assert_int_equal(make(CHANGE_FENCED, 0, 9, 0, 0.5).bar, CHANGE_HIGH);
+    read_pile(HEAD "bin: 2 x 2 x 1 m\nbuild:\n  - mixed leaves: 400 L\nplans:\n  more:\n"
+              "    - {day: 2025-11-01, add: {mixed leaves: 10 L}}\n"); /* it will be higher yet */
+    assert_int_equal(make(CHANGE_FENCED, 0, 9, 0, 0.5).bar, CHANGE_HIGH);
+    read_pile(HEAD "bin: 1 x 1 x 1 m\nfound:\n  height: 30 cm\n  squeeze: holds\n"
+              "  middle: 30 C\n  hand deep: 22 C\n  built: 14 days ago\n  of:\n    mixed leaves: 4 parts\n");
+    assert_int_equal(make(CHANGE_FENCED, 0, 9, 0, 0.5).bar, CHANGE_FOUND);
+    assert_false(make(CHANGE_TWICE, 0, 9, 0, 0.5).higher);
 }
 
 static void a_lid_and_chopping_are_for_piles_that_lack_them(void **state)
@@ -155,7 +197,9 @@ int main(void)
         cmocka_unit_test_setup_teardown(a_cover_is_the_keepers_own_and_lies_only_once, setup, teardown),
         cmocka_unit_test_setup_teardown(greens_are_of_the_recipe_or_grass, setup, teardown),
         cmocka_unit_test_setup_teardown(browns_are_for_a_wet_pile, setup, teardown),
-        cmocka_unit_test_setup_teardown(twice_as_much_stands_on_twice_the_ground, setup, teardown),
+        cmocka_unit_test_setup_teardown(twice_as_much_stands_on_twice_the_ground_of_a_full_bin, setup, teardown),
+        cmocka_unit_test_setup_teardown(twice_as_much_is_higher_where_the_bin_has_the_room, setup, teardown),
+        cmocka_unit_test_setup_teardown(a_low_pile_is_fenced_in_on_half_the_ground, setup, teardown),
         cmocka_unit_test_setup_teardown(a_lid_and_chopping_are_for_piles_that_lack_them, setup, teardown),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -93,12 +93,15 @@ static void more_ground_has_more_of_all_and_is_no_higher(void **state)
 {
     (void)state;
     struct scenario *was = pile(PILE), *now = copy(was);
-    vary_ground(now, 2);
+    vary_size(now, 2, 2);
     const struct plan_bay *a = &was->bay[0], *b = &now->bay[0];
     assert_near(b->length_m * b->width_m, 2 * a->length_m * a->width_m, 1e-12);
     assert_near(b->height_m, a->height_m, 0);
     assert_near(now->layer[0].portion[0].wet_kg.mid, 2 * was->layer[0].portion[0].wet_kg.mid, 1e-12);
     assert_near(now->plan[0].event[0].water_kg.mid, 2 * was->plan[0].event[0].water_kg.mid, 1e-12);
+    vary_size(now, 0.5, 1);
+    assert_near(b->length_m * b->width_m, a->length_m * a->width_m, 1e-12);
+    assert_near(now->layer[0].portion[0].wet_kg.mid, 2 * was->layer[0].portion[0].wet_kg.mid, 1e-12);
     free(was);
     free(now);
 }

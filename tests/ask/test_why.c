@@ -183,6 +183,35 @@ static void on_the_last_day_no_change_is_tried(void **state)
     garden_free(g);
 }
 
+/* what is told of the fence is what the same piles came to behind it */
+static void a_low_pile_is_tried_higher_and_fenced_in(void **state)
+{
+    (void)state;
+    struct garden *g = garden(COLD, DAY);
+    run(g);
+    const struct why_effect *fenced = &g->found.effect[CHANGE_FENCED], *twice = &g->found.effect[CHANGE_TWICE];
+    assert_true(twice->change.higher);
+    assert_int_equal(fenced->change.bar, CHANGE_CAN);
+    assert_int_equal(fenced->members, MEMBERS); /* among the three that are told */
+    struct change_pile pile = {.scenario = &g->scenario, .day = DAY};
+    struct scenario *changed = malloc(sizeof *changed);
+    struct crew crew = g->ask.crew;
+    struct crew_done done;
+    change_make(changed, CHANGE_FENCED, &pile);
+    crew.scenario = changed;
+    assert_true(crew_run(&done, &crew, &g->why));
+    for (int m = 0; m < MEMBERS; m++) {
+        g->room[m] = 0;
+        for (int d = DAY + 1; d <= DAY + WHY_AFTER_DAYS; d++)
+            g->room[m] += (done.record[m].day[d].middle_K - g->found.able.record[m].day[d].middle_K) / WHY_AFTER_DAYS;
+    }
+    assert_near(fenced->middle_K.mid, band_of(g->room, MEMBERS).mid, 1e-9);
+    assert_true(fenced->middle_K.mid > 0);
+    crew_free(&done);
+    free(changed);
+    garden_free(g);
+}
+
 /* the median of the middle, and by how much it is above that of the air */
 struct course {
     double middle_K[400], above_K[400];
@@ -264,6 +293,7 @@ int main(void)
         cmocka_unit_test(a_dry_pile_is_held_back_by_dryness_and_water_would_warm_it),
         cmocka_unit_test(what_cant_be_done_is_left_out_and_the_rest_is_told),
         cmocka_unit_test(on_the_last_day_no_change_is_tried),
+        cmocka_unit_test(a_low_pile_is_tried_higher_and_fenced_in),
         cmocka_unit_test(the_day_asked_of_is_the_one_furthest_above_the_air),
         cmocka_unit_test(that_of_a_hot_pile_is_about_its_peak),
         cmocka_unit_test(a_range_across_nought_is_no_gain),

@@ -176,6 +176,30 @@ static void a_clear_change_is_told_and_an_unclear_one_called_so(void **state)
     assert_says(&METRIC, false, "middle 5 °C warmer (2-9); beds not ready this season either way");
 }
 
+static void tell_of(enum change_kind kind)
+{
+    m->found.effect[kind].members = MEMBERS;
+    m->found.effect[kind].middle_K = (struct span){1, 4, 20};
+    m->found.effect[kind].ready_days = (struct span){-34, -20, -5};
+    m->found.told[0] = kind;
+}
+
+static void how_a_pile_was_to_be_built_is_told_with_its_place(void **state)
+{
+    (void)state;
+    tell_of(CHANGE_FENCED);
+    m->found.effect[CHANGE_FENCED].change.length_m = 0.7071;
+    m->found.effect[CHANGE_FENCED].change.width_m = 1.06;
+    assert_says(&METRIC, false, "do the same fenced in to 71 cm x 106 cm from the start: beds 20 days sooner (5-34); "
+                "middle 4 °C warmer (1-20)");
+    tell_of(CHANGE_TWICE);
+    assert_says(&METRIC, false, "do twice as much from the start, on twice the ground: beds 20 days");
+    m->found.effect[CHANGE_TWICE].change.higher = true;
+    assert_says(&METRIC, false, "do twice as much from the start, so higher: beds 20 days");
+    m->found.effect[CHANGE_FENCED].change.bar = CHANGE_HIGH;
+    assert_says(&METRIC, false, "not lid (so already); half the ground (not low in a bin); 5 tried");
+}
+
 /* what ails a pile in spring isn't what keeps it from being ready in summer: each says its time */
 static void what_ails_it_is_said_of_that_day(void **state)
 {
@@ -251,6 +275,7 @@ int main(void)
         CASE(heat_is_told_as_people_at_rest),
         CASE(what_holds_back_is_told_by_place_with_its_range),
         CASE(a_clear_change_is_told_and_an_unclear_one_called_so),
+        CASE(how_a_pile_was_to_be_built_is_told_with_its_place),
         CASE(what_ails_it_is_said_of_that_day),
         CASE(the_long_form_has_every_line_of_the_budget),
         CASE(a_guess_is_answered_by_its_number),
