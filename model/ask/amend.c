@@ -250,8 +250,11 @@ static bool solve(struct amend_advice *advice, const struct amend_problem *p,
                   const struct amend_goal *goal, enum use use, int without)
 {
     struct least least;
+    struct amend_goal leant = *goal;
     int count[LEAST_KINDS];
-    pose(&least, p, goal, use, without);
+    for (int f = 0; f < AMEND_FAULTS; f++)
+        leant.bound[f] += p->lean.bound[f];
+    pose(&least, p, &leant, use, without);
     if (!least_find(&least, count))
         return false;
     *advice = (struct amend_advice){.is = true, .leave_out = use == USE_LESS, .goal = *goal};
@@ -290,8 +293,7 @@ void amend_leave_out(struct amend_advice *advice, const struct amend_problem *p)
 
 /* ---- of one possible pile ---- */
 
-static double signed_steps(const struct amend_advice *advice, int item,
-                           const struct amend_problem *p)
+double amend_steps(const struct amend_advice *advice, int item, const struct amend_problem *p)
 {
     const struct amend_item *one = &advice->item[item];
     bool water = p->kinds->kind[one->kind].stuff == AMEND_WATER;
@@ -302,7 +304,7 @@ struct blend amend_done(const struct amend_advice *advice, const struct amend_pr
 {
     struct blend sum = *p->base;
     for (int i = 0; i < advice->items; i++)
-        blend_add(&sum, &p->step[advice->item[i].kind], signed_steps(advice, i, p));
+        blend_add(&sum, &p->step[advice->item[i].kind], amend_steps(advice, i, p));
     return sum;
 }
 
@@ -311,8 +313,8 @@ double amend_need(const struct amend_advice *advice, int item, const struct amen
     const struct amend_item *one = &advice->item[item];
     const struct amend_kind *kind = &p->kinds->kind[one->kind];
     struct blend rest = amend_done(advice, p);
-    blend_add(&rest, &p->step[one->kind], -signed_steps(advice, item, p));
-    double sign = signed_steps(advice, item, p) < 0 ? -1 : 1;
+    blend_add(&rest, &p->step[one->kind], -amend_steps(advice, item, p));
+    double sign = amend_steps(advice, item, p) < 0 ? -1 : 1;
     double relief = -sign * amend_broken(&p->step[one->kind], &advice->goal, one->mends);
     double broken = amend_broken(&rest, &advice->goal, one->mends);
     double most = sign < 0 ? kind->here : kind->most;

@@ -77,6 +77,8 @@ struct amend_problem {
     const struct amend_kinds *kinds;
     const struct blend *base, *step;
     bool woody, found;
+    struct amend_goal lean;     /* added to each bound of the best: the medians of many piles that are
+                                 * told aren't quite the ratios of a typical one */
 };
 
 /* The least number of vessels, no more than three times the pile, that reaches the best, of what is at hand; failing that, of what may be
@@ -86,6 +88,8 @@ void amend_find(struct amend_advice *advice, const struct amend_problem *problem
 void amend_leave_out(struct amend_advice *advice, const struct amend_problem *problem);
 /* How many steps of an item, whole or not, this blend wants of it, the other items as advised. */
 double amend_need(const struct amend_advice *advice, int item, const struct amend_problem *problem);
+/* Steps of an item that go in; negative where it is left out. */
+double amend_steps(const struct amend_advice *advice, int item, const struct amend_problem *problem);
 /* The blend with what is advised. */
 struct blend amend_done(const struct amend_advice *advice, const struct amend_problem *problem);
 #endif

@@ -11,25 +11,11 @@
 
 /* of the dry mass: in stiff pieces; soil and the like [trade] */
 static const double WOODY_SHARE = 1.0 / 3, IDLE_SHARE = 0.75;
+enum { ROUNDS = 5 }; /* of drawing in bounds; two do, most often */
 
 static bool stiff(const struct stuff *stuff)
 {
     return stuff->group == STUFF_BROWN && stuff->settles == STUFF_STIFF;
-}
-
-static void find_nature(struct mix *mix)
-{
-    double stiff_kg = 0, idle_kg = 0;
-    for (int i = 0; i < mix->recipe->stuffs; i++) {
-        const struct stuff *stuff = &mix->recipe->stuff[i];
-        double dry_kg = mix->part[i].dry_kg;
-        stiff_kg += stiff(stuff) ? dry_kg : 0;
-        idle_kg += amend_mends(stuff) ? 0 : dry_kg;
-    }
-    mix->woody = stiff_kg > WOODY_SHARE * mix->central.dry_kg;
-    mix->idle = idle_kg > IDLE_SHARE * mix->central.dry_kg;
-    for (int l = 0; l < mix->recipe->layers; l++)
-        mix->poured |= mix->recipe->layer[l].water_kg.mid > 0;
 }
 
 /* ---- possible piles ---- */
@@ -48,7 +34,39 @@ struct work {
     struct possible possible;
     struct curve sky;
     struct table table;
+    double stiff_kg;            /* of the central pile, dry */
+    struct blend usual[LEAST_KINDS];    /* a step of each kind for it */
 };
+
+static void find_nature(struct work *w)
+{
+    struct mix *mix = w->mix;
+    double idle_kg = 0;
+    for (int i = 0; i < mix->recipe->stuffs; i++) {
+        const struct stuff *stuff = &mix->recipe->stuff[i];
+        double dry_kg = mix->part[i].dry_kg;
+        w->stiff_kg += stiff(stuff) ? dry_kg : 0;
+        idle_kg += amend_mends(stuff) ? 0 : dry_kg;
+    }
+    mix->woody = w->stiff_kg > WOODY_SHARE * mix->central.dry_kg;
+    mix->idle = idle_kg > IDLE_SHARE * mix->central.dry_kg;
+    for (int l = 0; l < mix->recipe->layers; l++)
+        mix->poured |= mix->recipe->layer[l].water_kg.mid > 0;
+}
+
+/* Is it woody with what is advised? More room for water is only for mixes that are. */
+static bool woody_with(const struct work *w, const struct amend_advice *advice,
+                       const struct amend_problem *p)
+{
+    double stiff_kg = w->stiff_kg, dry_kg = w->mix->central.dry_kg;
+    for (int i = 0; i < advice->items; i++) {
+        const struct amend_kind *kind = &p->kinds->kind[advice->item[i].kind];
+        double more_kg = amend_steps(advice, i, p) * w->usual[advice->item[i].kind].dry_kg;
+        dry_kg += more_kg;
+        stiff_kg += kind->stuff != AMEND_WATER && stiff(&w->mix->recipe->stuff[kind->stuff]) ? more_kg : 0;
+    }
+    return stiff_kg > WOODY_SHARE * dry_kg;
+}
 
 static void choose(struct work *w)
 {
@@ -122,10 +140,10 @@ static struct blend mean_of(const struct blend *blend, int members, int stride, 
 }
 
 /* Moved so that its ratios are the medians that are told. */
-static struct blend typical_of(const struct mix *mix, const struct blend *base, double *room)
+static struct blend typical_of(const struct span now[BLEND_FIGURES], const struct blend *base,
+                               int members, double *room)
 {
-    struct blend typical = mean_of(base, mix->members, 1, room);
-    const struct span *now = mix->now;
+    struct blend typical = mean_of(base, members, 1, room);
     double water = now[BLEND_WATER_SHARE].mid, wet_kg = now[BLEND_WET_KG].mid;
     double dry_kg = typical.dry_kg;
     typical.water_kg = water * wet_kg;
@@ -165,8 +183,6 @@ static void spread(struct work *w, struct mix_advice *told, struct blend *then, 
     struct amend_problem p = {.kinds = &mix->kinds, .woody = mix->woody,
                               .found = mix->recipe->found.is};
     told->works = 0;
-    if (!told->advice.is)
-        return;
     for (int i = 0; i < mix->members; i++) {
         p.base = &w->table.base[i];
         p.step = &w->table.step[i * mix->kinds.count];
@@ -185,11 +201,49 @@ static void spread(struct work *w, struct mix_advice *told, struct blend *then, 
     }
 }
 
-/* A found thing may not be had: another way without it; of a stock, leaving some out. */
-static void find_instead(struct mix *mix, const struct amend_problem *p)
+/* Would it be called right? Bounds that the medians of all piles break are drawn in by what these differ
+ * from the typical pile, for which the advice was found. */
+static void judge(const struct work *w, struct mix_advice *told, struct amend_problem *p,
+                  const struct blend *then, double *room)
 {
+    static const enum blend_figure figure[AMEND_FAULTS] = {BLEND_WATER_SHARE, BLEND_WATER_SHARE, BLEND_C_TO_N,
+                                                           BLEND_C_TO_N, BLEND_FREE_AIR};
+    struct blend typical = amend_done(&told->advice, p);
+    struct blend median = typical_of(told->then, then, w->mix->members, room);
+    bool woody = woody_with(w, &told->advice, p);
+    struct amend_goal best = amend_best(woody, p->found);
+    told->right = true;
+    for (int f = 0; f < AMEND_FAULTS; f++)
+        if (amend_broken(&median, &best, (enum amend_fault)f) > 0) {
+            told->right = false;
+            p->lean.bound[f] = blend_figure(&typical, figure[f]) - blend_figure(&median, figure[f]);
+        }
+    p->woody = p->woody && woody;
+}
+
+/* Found again until the mix would be right with it, or the best is out of reach. */
+static void reach(struct work *w, struct mix_advice *told, struct amend_problem p, bool less, int without,
+                  struct blend *then, double *room)
+{
+    for (int round = 0; round < ROUNDS && !told->right; round++) {
+        struct mix_advice tried = {0};
+        if (less)
+            amend_leave_out(&tried.advice, &p);
+        else
+            amend_find(&tried.advice, &p, without);
+        if (!tried.advice.is || (round && tried.advice.merely_works))
+            return;
+        spread(w, &tried, then, room);
+        judge(w, &tried, &p, then, room);
+        *told = tried;
+    }
+}
+
+/* A found thing may not be had: another way without it; of a stock, leaving some out. */
+static void find_instead(struct work *w, const struct amend_problem *p, struct blend *then, double *room)
+{
+    struct mix *mix = w->mix;
     const struct amend_advice *first = &mix->advice.advice;
-    struct amend_advice *other = &mix->instead.advice;
     int found = -1;
     for (int k = 0; k < first->items; k++)
         if (mix->kinds.kind[first->item[k].kind].elsewhere)
@@ -197,11 +251,11 @@ static void find_instead(struct mix *mix, const struct amend_problem *p)
     if (first->is && found < 0)
         return;
     if (mix->stock)
-        amend_leave_out(other, p);
-    if (!other->is && found >= 0)
-        amend_find(other, p, found);
-    if (other->merely_works && !first->merely_works)
-        other->is = false;
+        reach(w, &mix->instead, *p, true, -1, then, room);
+    if (!mix->instead.advice.is && found >= 0)
+        reach(w, &mix->instead, *p, false, found, then, room);
+    if (mix->advice.right && !mix->instead.right)
+        mix->instead = (struct mix_advice){0};
 }
 
 static bool advise(struct work *w, struct trouble *why)
@@ -217,18 +271,16 @@ static bool advise(struct work *w, struct trouble *why)
         step[k] = mean_of(&w->table.step[k], mix->members, mix->kinds.count, room);
     if (good) {
         bands(mix->now, w->table.base, mix->members, room);
-        mix->typical = typical_of(mix, w->table.base, room);
+        mix->typical = typical_of(mix->now, w->table.base, mix->members, room);
         for (int i = 0; i < mix->members; i++)
             mix->works += works(&w->table.base[i], mix->recipe->found.is);
         find_faults(mix);
-        struct amend_problem p = {&mix->kinds, &mix->typical, step, mix->woody,
-                                  mix->recipe->found.is};
+        struct amend_problem p = {.kinds = &mix->kinds, .base = &mix->typical, .step = step,
+                                  .woody = mix->woody, .found = mix->recipe->found.is};
         if (!mix->idle) {
-            amend_find(&mix->advice.advice, &p, -1);
-            find_instead(mix, &p);
+            reach(w, &mix->advice, p, false, -1, then, room);
+            find_instead(w, &p, then, room);
         }
-        spread(w, &mix->advice, then, room);
-        spread(w, &mix->instead, then, room);
     }
     free(then);
     free(room);
@@ -314,7 +366,8 @@ static bool run(struct work *w, struct trouble *why)
     if (!blend_base(w, &mix->central, why))
         return false;
     find_parts(mix, &w->possible);
-    find_nature(mix);
+    find_nature(w);
+    blend_steps(w, &mix->central, w->usual);
     return fill_table(w, why) && advise(w, why) &&
            (mix->members == 1 || find_least_known(w, why));
 }

@@ -27,6 +27,7 @@ struct mix_advice {
     struct span need[AMEND_ITEMS];      /* of each item, in the unit of its kind's step */
     struct span then[BLEND_FIGURES];
     int works;                  /* members that would work with it */
+    bool right;                 /* asked again with it the mix would be right; else it goes part of the way */
 };
 
 struct mix_unknown {

@@ -89,8 +89,10 @@ static void say_answer(FILE *out, const struct mix *mix)
                     share_said(mix->now[BLEND_WATER_SHARE]).text,
                     squeeze_word(mix->now[BLEND_WATER_SHARE].mid));
     else if (mix->advice.advice.items)
-        phrase_line(out, NULL, "%s: %s%s.", faults, deeds,
-                    mix->stock && !mix->advice.advice.leave_out ? "; all of the stock can go in" : "");
+        phrase_line(out, NULL, "%s: %s%s%s.", faults, deeds,
+                    mix->stock && !mix->advice.advice.leave_out ? "; all of the stock can go in" : "",
+                    mix->advice.right ? ""
+                        : "; that goes part of the way, since no two common ingredients put it all right");
     else
         phrase_line(out, NULL, "%s, and no two common ingredients put it right, were there three "
                     "times as much of them as of the %s; begin with less of what makes it so.", faults, what);

@@ -70,6 +70,7 @@ static json_t *then_object(const struct mix *mix, const struct mix_advice *told)
     json_t *object = json_object();
     put_figures(object, mix, told->then);
     json_put_number(object, "works_share", told->works / (double)mix->members);
+    json_put(object, "right", json_boolean(told->right));
     return object;
 }
 

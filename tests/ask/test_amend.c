@@ -41,7 +41,7 @@ static struct heap *heap(struct blend base, bool find_leaves, bool find_grass)
     h->step[LEAVES] = leaves(1.1);
     h->step[GRASS] = grass(1.2);
     h->step[WATER] = (struct blend){.water_kg = 0.5 * 0.8 * 18.93};
-    h->problem = (struct amend_problem){&h->kinds, &h->base, h->step, false, false};
+    h->problem = (struct amend_problem){.kinds = &h->kinds, .base = &h->base, .step = h->step};
     return h;
 }
 

@@ -113,6 +113,44 @@ sed 's/grass clippings: 12/grass clippings: 10/; s/water: 1 to 2/water: 2/' "$tm
 run mix "$tmp/less.yaml"
 judge "advice that leaves the chance where it was says so" tells "7 (6-7) in 10 to work as it is, 7 (6-7) in 10 then: no likelier"
 
+# Its advice, followed, is followed by none. The layer that is added holds what was to be added or found; water by
+# itself goes into the last layer.
+follow() {
+    awk '/"with_advice"/ { exit }
+        / "add":/ { split($0, part, "\""); name = part[4] }
+        / "amount":/ { amount = $2 + 0 }
+        / "unit":/ { split($0, part, "\"")
+            if (name == "water") water = "    water: " amount " " part[4]
+            else { print (laid ? "    " : "  - ") name ": " amount " " part[4]; laid = 1 } }
+        END { if (water) print water }' "$1"
+}
+for recipe in 'straw: 40 buckets, horse manure: 10 buckets' 'dry leaves: 20 buckets, grass clippings: 4 buckets' \
+    'straw: 30 buckets, kitchen scraps: 5 buckets' 'wood chips: 30 buckets, grass clippings: 5 buckets' \
+    'straw: 20 buckets' 'sawdust: 10 buckets, chicken manure: 5 buckets' 'hay: 10 buckets' \
+    'grass clippings: 20 buckets, mixed leaves: 5 buckets'; do
+    printf '%ssky: cold winters\nbuild:\n  - %s\n' "$head" "$(echo "$recipe" | sed 's/, /\n    /')" >"$tmp/asked.yaml"
+    run mix --json "$tmp/asked.yaml"
+    cp "$tmp/out" "$tmp/advised"
+    judge "$recipe: there is advice that is right" tells '"right": true'
+    follow "$tmp/advised" >"$tmp/more"
+    judge "which names something" [ -s "$tmp/more" ]
+    cat "$tmp/more" >>"$tmp/asked.yaml"
+    ends 0 "followed" mix "$tmp/asked.yaml"
+    judge "it leaves nothing to be put right" tells "The mix is right as it stands"
+done
+for recipe in 'kitchen scraps: 20 buckets' 'chicken manure: 10 buckets, mixed leaves: 15 buckets'; do
+    printf '%ssky: cold winters\nbuild:\n  - %s\n' "$head" "$(echo "$recipe" | sed 's/, /\n    /')" >"$tmp/asked.yaml"
+    run mix --json "$tmp/asked.yaml"
+    cp "$tmp/out" "$tmp/advised"
+    judge "$recipe: advice isn't all that is wanted" tells '"right": false'
+    run mix "$tmp/asked.yaml"
+    tr -s '\n ' ' ' <"$tmp/out" >"$tmp/line"
+    judge "and says so" grep -q 'that goes part of the way, since no two common ingredients put it all right\.' "$tmp/line"
+    follow "$tmp/advised" >>"$tmp/asked.yaml"
+    ends 0 "followed" mix "$tmp/asked.yaml"
+    judge "it is indeed not right yet" [ -z "$(grep 'right as it stands' "$tmp/out")" ]
+done
+
 # refusals
 ends 64 "mix needs a scenario" mix
 ends 64 "one at a time" mix "$pile" "$pile"
