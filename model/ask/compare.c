@@ -135,20 +135,9 @@ static bool better(const struct standing *s, const struct contender *c, int a, i
         return does_a;
     if (does_a && fabs(s[a].person_s.mid - s[b].person_s.mid) > MINUTE_S)
         return s[a].person_s.mid < s[b].person_s.mid;
-    if (c[a].asked->need.is && s[a].chance.mid != s[b].chance.mid)
-        return s[a].chance.mid > s[b].chance.mid;
     if (sooner(&s[a], &c[a]) != sooner(&s[b], &c[b]))
         return sooner(&s[a], &c[a]) < sooner(&s[b], &c[b]);
     return s[a].person_s.mid < s[b].person_s.mid;
-}
-
-int compare_choice(const struct standing *standing, const struct contender *contender, int count)
-{
-    int best = 0;
-    for (int i = 1; i < count; i++)
-        if (better(standing, contender, i, best))
-            best = i;
-    return best;
 }
 
 void compare_order(int *order, const struct standing *standing, int count)
@@ -159,4 +148,35 @@ void compare_order(int *order, const struct standing *standing, int count)
             order[at] = order[at - 1];
         order[at] = i;
     }
+}
+
+bool compare_nearer(const struct contender *a, const struct contender *b, double *room)
+{
+    struct pair p = compare_pair(a, b, room);
+    if (p.extra_person_s.mid > MINUTE_S)
+        return p.extra_chance >= 0 && !compare_idle(&p);
+    return p.extra_chance > 0 || (p.extra_chance == 0 && p.sooner_days.mid > 0);
+}
+
+/* From the least work on. */
+static int nearest(const struct standing *standing, const struct contender *contender, int count, double *room)
+{
+    int order[COMPARE_MOST] = {0};
+    compare_order(order, standing, count);
+    int best = order[0];
+    for (int i = 1; i < count; i++)
+        if (compare_nearer(&contender[order[i]], &contender[best], room))
+            best = order[i];
+    return best;
+}
+
+int compare_choice(const struct standing *standing, const struct contender *contender, int count,
+                   double *room)
+{
+    int best = 0;
+    for (int i = 1; i < count; i++)
+        if (better(standing, contender, i, best))
+            best = i;
+    return !contender[best].asked->need.is || does_it(&standing[best], &contender[best])
+               ? best : nearest(standing, contender, count, room);
 }

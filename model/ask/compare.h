@@ -52,8 +52,12 @@ struct standing compare_standing(const struct contender *contender, double *room
 struct pair compare_pair(const struct contender *a, const struct contender *b, double *room);
 
 /* Which one to take: of those that are ready by the day of need with the chance asked, the one with
- * the least work; where none is, or no need was said, the likeliest or soonest. */
-int compare_choice(const struct standing *standing, const struct contender *contender, int count);
+ * the least work; where none is, the nearest to it; where no need was said, the soonest. `room` as above. */
+int compare_choice(const struct standing *standing, const struct contender *contender, int count,
+                   double *room);
+/* Neither does it: is a, with as much work as b or more, the nearer? For more work it must be no less likely and
+ * worth that work; for as much, likelier, or as likely and sooner. */
+bool compare_nearer(const struct contender *a, const struct contender *b, double *room);
 /* Order to tell them in: by work. */
 void compare_order(int *order, const struct standing *standing, int count);
 /* Is a not worth its work against b? It takes longer, and is neither a week sooner nor one in ten

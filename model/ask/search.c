@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* ask/search.c - see ask/search.h. */
 #include "ask/search.h"
+#include "ask/compare.h"
 #include "many/band.h"
 #include <math.h>
 #include <stdlib.h>
@@ -12,7 +13,6 @@ enum { POOL = 96, KEEP = 2, WAYS_AT_FIRST = 2, ROUNDS = 2, FINALISTS = 3,
 /* a week more or less than needed moves the score of a member from a half to a quarter or three quarters */
 static const double SOFT_DAYS = 7;
 static const double HOPELESS = 0.02;    /* of score: what one turn more must add, or the next one */
-static const double ALIKE = 0.03;       /* chances that so few members don't tell apart */
 static const double LIKELY_GAIN = 0.01; /* on the first few members, to be tried on all */
 static const double LIKELY_LOSS = 0.1;  /* on these, to be tried on all if it is less work */
 
@@ -308,21 +308,6 @@ static int finalists(const struct search *s, int row[FINALISTS])
     return count;
 }
 
-/* Likeliest of those that met most members. */
-static int nearest(const struct search *s)
-{
-    int best = 0;
-    for (int i = 1; i < s->trials; i++) {
-        const struct search_trial *a = &s->trial[i], *b = &s->trial[best];
-        if (!a->possible || (b->possible && a->members < b->members))
-            continue;
-        if (!b->possible || a->members > b->members || a->chance > b->chance ||
-            (a->chance == b->chance && a->score > b->score))
-            best = i;
-    }
-    return best;
-}
-
 static void tell_of(struct search *s, const struct outcome *outcome, int members)
 {
     double work[2 * SEARCH_MEMBERS], water[2 * SEARCH_MEMBERS], day[2 * SEARCH_MEMBERS];
@@ -340,17 +325,6 @@ static void tell_of(struct search *s, const struct outcome *outcome, int members
     s->person_s = band_of(work, computed);
     s->water_kg = band_of(water, computed);
     s->ready_day = band_of(day, computed);
-}
-
-/* Members nobody has seen: part 0 to choose by, part 1, twice as many, to tell of. */
-static bool meet_fresh(struct search *s, int row, int part, struct outcome *outcome, struct trouble *why)
-{
-    bool possible;
-    int first = FRESH_FIRST + part * 2 * SEARCH_MEMBERS;
-    s->crew.param = s->fine;
-    memset(outcome, 0, 2 * SEARCH_MEMBERS * sizeof *outcome); /* none is computed if none can be */
-    return run_members(s, &s->trial[row].candidate, first,
-                       first + (part + 1) * s->members - 1, outcome, &possible, why);
 }
 
 /* More work must buy more chance, or it isn't on the curve. */
@@ -377,39 +351,86 @@ static void find_front(struct search *s)
     }
 }
 
-/* Where none does it: the likeliest of the curve, which flatters most just there. */
+static struct contender contender_of(const struct search *s, struct outcome *outcome, int members)
+{
+    return (struct contender){.scenario = s->scenario, .asked = s->scenario, .members = members,
+                              .outcome = outcome};
+}
+
+/* Where none does it: as plans are compared, along the curve from the least work on. */
+static int nearest(struct search *s)
+{
+    double room[SEARCH_MEMBERS];
+    struct search_trial *best = &s->trial[0];
+    find_front(s);
+    for (int i = 0; i < s->fronts; i++) {
+        struct search_trial *t = find(s, &s->front[i].candidate);
+        struct contender a = contender_of(s, t->outcome, t->members);
+        struct contender b = contender_of(s, best->outcome, best->members);
+        if (i == 0 || compare_nearer(&a, &b, room))
+            best = t;
+    }
+    return (int)(best - s->trial);
+}
+
+/* The least work of the curve, and the likeliest, which it flatters most just where none does it. */
 static int runners_up(struct search *s, int row[FINALISTS])
 {
     int count = 0;
     find_front(s);
-    for (int i = s->fronts - 1; i >= 0 && count < FINALISTS; i--)
-        row[count++] = (int)(find(s, &s->front[i].candidate) - s->trial);
+    for (int i = 0; i < s->fronts; i++)
+        if (i == 0 || i > s->fronts - FINALISTS)
+            row[count++] = (int)(find(s, &s->front[i].candidate) - s->trial);
     return count;
 }
 
-/* The first of the finalists that holds on fresh members; else the likeliest on them. */
+/* Members nobody has seen: part 0 to choose by, part 1, twice as many, to tell of. */
+static bool meet_fresh(struct search *s, int row, int part, struct outcome *outcome, struct trouble *why)
+{
+    bool possible;
+    int first = FRESH_FIRST + part * 2 * SEARCH_MEMBERS;
+    s->crew.param = s->fine;
+    memset(outcome, 0, 2 * SEARCH_MEMBERS * sizeof *outcome); /* none is computed if none can be */
+    return run_members(s, &s->trial[row].candidate, first,
+                       first + (part + 1) * s->members - 1, outcome, &possible, why);
+}
+
+/* The nearest of the runners-up, judged on fresh members. */
+static bool choose_nearest(struct search *s, struct outcome *outcome, struct trouble *why)
+{
+    int row[FINALISTS], count = runners_up(s, row);
+    double room[SEARCH_MEMBERS];
+    struct contender best = {0};
+    s->best = 0;
+    for (int i = 0; i < count; i++, outcome += 2 * SEARCH_MEMBERS) {
+        if (!meet_fresh(s, row[i], 0, outcome, why))
+            return false;
+        struct contender met = contender_of(s, outcome, s->members);
+        if (i > 0 && !compare_nearer(&met, &best, room))
+            continue;
+        best = met;
+        s->best = row[i];
+    }
+    return true;
+}
+
+/* The first of the finalists that holds on fresh members; else the nearest. */
 static bool choose(struct search *s, struct outcome *outcome, struct trouble *why)
 {
     int row[FINALISTS], count = finalists(s, row);
-    double most = -1;
-    s->best = nearest(s);
-    if (count == 0)
-        count = runners_up(s, row);
     for (int i = 0; i < count && !s->found; i++) {
         if (!meet_fresh(s, row[i], 0, outcome, why))
             return false;
         tell_of(s, outcome, s->members);
         s->found = outcome_enough(s->chance.mid, s->scenario);
-        if (s->found || s->chance.mid > most - ALIKE) /* of those not found each is less work */
-            s->best = row[i];
-        most = fmax(most, s->chance.mid);
+        s->best = row[i];
     }
-    return true;
+    return s->found || choose_nearest(s, outcome, why);
 }
 
 static bool confirm(struct search *s, struct trouble *why)
 {
-    struct outcome *outcome = calloc(2 * SEARCH_MEMBERS, sizeof *outcome);
+    struct outcome *outcome = calloc(FINALISTS * 2 * SEARCH_MEMBERS, sizeof *outcome);
     bool good = outcome ? choose(s, outcome, why) && meet_fresh(s, s->best, 1, outcome, why)
                         : trouble_set(why, TROUBLE_MEMORY, "there is not enough memory to search");
     if (good) {

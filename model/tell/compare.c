@@ -87,6 +87,14 @@ static struct phrase price_of(const struct standing *s)
     return said;
 }
 
+static struct phrase none_of(const struct comparison *c)
+{
+    struct phrase said = {"No plan"};
+    if (c->count > 1)
+        snprintf(said.text, sizeof said.text, "None of these %d plans", c->count);
+    return said;
+}
+
 static void say_choice(FILE *out, const struct comparison *c, int best)
 {
     const struct standing *s = &c->standing[best];
@@ -97,8 +105,8 @@ static void say_choice(FILE *out, const struct comparison *c, int best)
                     phrase_day(scenario->need.by).text, phrase_chance(s->chance).text,
                     price_of(s).text);
     else if (scenario->need.is)
-        phrase_line(out, NULL, "No plan is ready for %s by %s with the %s you ask for; %s `%s`: %s, %s.",
-                    use_of(c, best), phrase_day(scenario->need.by).text,
+        phrase_line(out, NULL, "%s is ready for %s by %s with the %s you ask for; %s `%s`: %s, %s.",
+                    none_of(c).text, use_of(c, best), phrase_day(scenario->need.by).text,
                     tenths(scenario->need.chance).text, c->count > 1 ? "nearest is" : "there is only",
                     name.text, phrase_chance(s->chance).text, price_of(s).text);
     else if (isnan(s->ready_day.mid))
@@ -191,7 +199,7 @@ static void say_pair(FILE *out, const struct comparison *c, const char *label, i
 
 void compare_sentence(FILE *out, const struct comparison *c)
 {
-    say_choice(out, c, compare_choice(c->standing, c->contender, c->count));
+    say_choice(out, c, compare_choice(c->standing, c->contender, c->count, c->room));
 }
 
 struct compare_row compare_row(const struct comparison *c, int i)
@@ -303,7 +311,7 @@ static void say_care(FILE *out, const struct comparison *c)
 void compare_text(FILE *out, const struct comparison *c, const struct phrase_style *style, bool in_full)
 {
     int order[COMPARE_MOST];
-    int best = compare_choice(c->standing, c->contender, c->count);
+    int best = compare_choice(c->standing, c->contender, c->count, c->room);
     compare_order(order, c->standing, c->count);
     say_choice(out, c, best);
     say_table(out, c, order, best);
@@ -344,7 +352,7 @@ static json_t *pair_object(const struct comparison *c, int a, int b)
 bool compare_json(FILE *out, const struct comparison *c, json_t *runs, struct trouble *why)
 {
     json_t *object = json_object(), *pairs = json_array();
-    int best = compare_choice(c->standing, c->contender, c->count);
+    int best = compare_choice(c->standing, c->contender, c->count, c->room);
     for (int a = 0; a < c->count; a++)
         for (int b = a + 1; b < c->count; b++)
             json_array_append_new(pairs, pair_object(c, a, b));

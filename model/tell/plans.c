@@ -82,7 +82,7 @@ static bool least_work(const struct comparison *c, int best)
 
 static void find_needed(char *text, size_t size, const struct comparison *c)
 {
-    int best = compare_choice(c->standing, c->contender, c->count);
+    int best = compare_choice(c->standing, c->contender, c->count, c->room);
     const struct standing *s = &c->standing[best];
     const struct plan_need *need = &asked_of(c)->need;
     const struct phrase plan = plan_of(c, best, TITLE_LETTERS);
@@ -134,7 +134,7 @@ static date_count ready_date(const struct comparison *c, int i)
 
 static void find_soonest(char *text, size_t size, const struct comparison *c)
 {
-    int best = compare_choice(c->standing, c->contender, c->count);
+    int best = compare_choice(c->standing, c->contender, c->count, c->room);
     bool first = true;
     if (isnan(c->standing[best].ready_day.mid)) {
         snprintf(text, size, "%s likely to be ready for %s within the season",
@@ -162,7 +162,7 @@ void plans_find(char text[], size_t size, const struct comparison *c)
 static void sheet_make(struct sheet *sheet, const struct comparison *c)
 {
     int order[COMPARE_MOST];
-    int best = compare_choice(c->standing, c->contender, c->count);
+    int best = compare_choice(c->standing, c->contender, c->count, c->room);
     bool there = false;
     compare_order(order, c->standing, c->count);
     *sheet = (struct sheet){.c = c, .count = c->count < MOST ? c->count : MOST,

@@ -32,7 +32,7 @@ static void put_plan_table(FILE *out, const struct comparison *c, const int *ord
         fprintf(out, "<th scope=\"col\">by %s</th>", phrase_day(asked->need.by).text);
     fputs("<th scope=\"col\">work</th><th scope=\"col\">water</th><th scope=\"col\">&gt;55 °C</th></tr>"
           "</thead>\n<tbody>\n", out);
-    put_plan_rows(out, c, order, compare_choice(c->standing, c->contender, c->count));
+    put_plan_rows(out, c, order, compare_choice(c->standing, c->contender, c->count, c->room));
     fputs("</tbody>\n</table>\n", out);
 }
 

@@ -103,7 +103,7 @@ static void name_plan(char *text, size_t size, const struct search *s, const str
 
 static void say_found(FILE *out, const struct search *s)
 {
-    char plan[512];
+    char plan[512], of[32] = "";
     const struct plan_need *need = &s->scenario->need;
     name_plan(plan, sizeof plan, s, &s->trial[s->best].candidate);
     if (s->found) {
@@ -113,9 +113,11 @@ static void say_found(FILE *out, const struct search *s)
                     phrase_minutes(s->person_s.mid).text,
                     s->finished ? "" : " The search was cut short.");
     } else {
-        phrase_line(out, NULL, "No plan%s makes it ready for %s by %s with the %s you ask for. Nearest: "
+        if (s->trials > 1)
+            snprintf(of, sizeof of, " of the %d tried", s->trials);
+        phrase_line(out, NULL, "No plan%s makes it ready for %s by %s with the %s you ask for. Nearest%s: "
                     "%s: %s, %s of work.%s", s->space.days ? "" : " (there is no day to turn)",
-                    ready_use_word[need->what], phrase_day(need->by).text, tenths(need->chance).text, plan,
+                    ready_use_word[need->what], phrase_day(need->by).text, tenths(need->chance).text, of, plan,
                     phrase_chance(s->chance).text, phrase_minutes(s->person_s.mid).text,
                     s->finished ? "" : " The search was cut short.");
     }
@@ -178,7 +180,7 @@ void search_text(FILE *out, const struct search *s, const char *written, bool in
     if (written)
         phrase_line(out, "do", "%s holds the plan: midden run %s", written, written);
     else
-        phrase_line(out, "do", "--write found.yaml keeps the plan");
+        phrase_line(out, "do", "--write found.yaml keeps the plan; midden compare judges your own");
 }
 
 /* ---- JSON ---- */

@@ -85,15 +85,35 @@ static void the_least_work_that_does_it_is_taken(void **state)
     struct standing s[2];
     for (int i = 0; i < 2; i++)
         s[i] = compare_standing(&t->contender[i], t->room);
-    assert_int_equal(compare_choice(s, t->contender, 2), 1); /* 6 in 10 is enough, for nothing */
+    assert_int_equal(compare_choice(s, t->contender, 2, t->room), 1); /* 6 in 10 is enough, for nothing */
     t->scenario.need.chance = 0.7;
-    assert_int_equal(compare_choice(s, t->contender, 2), 0);
+    assert_int_equal(compare_choice(s, t->contender, 2, t->room), 0);
     t->scenario.need.chance = 0.9; /* neither: the likelier */
-    assert_int_equal(compare_choice(s, t->contender, 2), 0);
+    assert_int_equal(compare_choice(s, t->contender, 2, t->room), 0);
     int order[2];
     compare_order(order, s, 2);
     assert_int_equal(order[0], 1);
     free(t);
+}
+
+/* One in five likelier and ten days sooner are worth work; as likely and two days sooner only where they take none
+ * more; less likely is never the nearer. */
+static void where_none_does_it_the_nearest_is_worth_its_work(void **state)
+{
+    (void)state;
+    const double little[] = {88, 93, 128, 101, 140}, fewer[] = {70, 110, 110, 110, NAN};
+    struct standing s[2];
+    const struct { const double *a; double minutes; int nearest; } cases[] = {
+        {SOON, 45, 0}, {little, 45, 1}, {little, 0, 0}, {fewer, 45, 1}, {fewer, 0, 1}};
+    for (size_t k = 0; k < sizeof cases / sizeof *cases; k++) {
+        struct table *t = table(cases[k].a, LATE, cases[k].minutes, 0);
+        t->scenario.need.chance = 0.9;
+        for (int i = 0; i < 2; i++)
+            s[i] = compare_standing(&t->contender[i], t->room);
+        if (compare_choice(s, t->contender, 2, t->room) != cases[k].nearest)
+            fail_msg("case %zu", k);
+        free(t);
+    }
 }
 
 static void work_that_buys_next_to_nothing_is_idle(void **state)
@@ -141,6 +161,7 @@ int main(void)
         cmocka_unit_test(a_standing_counts_those_ready_on_the_day_itself),
         cmocka_unit_test(differences_are_taken_member_by_member),
         cmocka_unit_test(the_least_work_that_does_it_is_taken),
+        cmocka_unit_test(where_none_does_it_the_nearest_is_worth_its_work),
         cmocka_unit_test(work_that_buys_next_to_nothing_is_idle),
         cmocka_unit_test(seasons_that_start_on_different_days_compare_by_date),
         cmocka_unit_test(a_member_that_could_not_be_run_counts_for_neither),

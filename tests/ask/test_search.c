@@ -4,6 +4,7 @@
  * On spaces so small that all plans can be tried, the search must find what trying all finds, on the same
  * members; there is no outside source [derived]. It must also do no worse than turning at fixed intervals.
  */
+#include "ask/compare.h"
 #include "ask/search.h"
 #include "door/scenario.h"
 #include "lib/near.h"
@@ -133,6 +134,32 @@ static void a_hard_need_is_told_to_be_out_of_reach_with_the_likeliest_plan(void 
     finds_what_trying_all_finds(PILE SATURDAYS "need: {by: 2026-05-17, for: mulch, chance: 9 in 10}\n");
 }
 
+/* The same plans on the same piles: what a search calls the nearest is what a comparison takes. */
+static void the_nearest_is_that_of_a_comparison(void **state)
+{
+    (void)state;
+    struct garden *g = garden(PILE SATURDAYS "need: {by: 2026-05-17, for: mulch, chance: 9 in 10}\n");
+    struct search *s = run(g, 1);
+    struct contender met[COMPARE_MOST];
+    struct standing standing[COMPARE_MOST];
+    double room[SEARCH_MEMBERS];
+    int row[COMPARE_MOST], count = 0;
+    for (int i = 0; i < s->trials && count < COMPARE_MOST; i++) {
+        struct search_trial *t = &s->trial[i];
+        if (!t->possible || t->members < MEMBERS)
+            continue;
+        met[count] = (struct contender){.scenario = s->scenario, .asked = s->scenario, .members = t->members,
+                                        .outcome = t->outcome};
+        standing[count] = compare_standing(&met[count], room);
+        row[count++] = i;
+    }
+    assert_false(s->found);
+    assert_true(count > 3);
+    assert_int_equal(row[compare_choice(standing, met, count, room)], s->best);
+    drop(s);
+    free(g);
+}
+
 static void threads_change_nothing(void **state)
 {
     (void)state;
@@ -229,6 +256,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(an_easy_need_is_met_with_as_little_work_as_trying_all_finds),
         cmocka_unit_test(a_hard_need_is_told_to_be_out_of_reach_with_the_likeliest_plan),
+        cmocka_unit_test(the_nearest_is_that_of_a_comparison),
         cmocka_unit_test(threads_change_nothing),
         cmocka_unit_test(a_visit_too_short_for_a_turn_leaves_none),
         cmocka_unit_test(the_curve_rises_with_work),

@@ -134,14 +134,14 @@ static void the_first_sentence_takes_what_is_in_time_or_says_that_nothing_is(voi
     free(text);
     need(m, 2, 29, 0.9); /* 2 of 5 of each: the one without work is as near */
     text = told(m, &METRIC, false);
-    holds(text, "No plan is ready for mulch by 15 Nov with the 9 in 10 you ask for; nearest is\n`way 0`: 4 (2-7) in 10, "
-                "without work.");
+    holds(text, "None of these 2 plans is ready for mulch by 15 Nov with the 9 in 10 you ask for;\nnearest is `way 0`: "
+                "4 (2-7) in 10, without work.");
     free(text);
     free(m);
     m = make(1);
     need(m, 1, 5, 0.9);
     text = told(m, &METRIC, false);
-    holds(text, "there is only\n`way 0`: fewer than 1 in 10, without work.");
+    holds(text, "No plan is ready for mulch by 22 Oct with the 9 in 10 you ask for; there is only\n`way 0`: fewer than 1 in 10, without work.");
     free(text);
     free(m);
 }
