@@ -207,7 +207,7 @@ doesn't. The day is that of \`--day\`, else of the last reading, else the likely
 | the fork | left alone but for one turn, all mixed, when the middle has fallen below 50 °C after its peak, within eight weeks |
 | dry, damp, wet | every ingredient brought to 25, 55 or 75 % water with the same dry matter, nothing poured, 21 days |
 | the coldest day | left alone, bare and under 10 cm of straw laid a week before; where the season has no frost, begun in winter instead |
-| two plans | both seasons, compared pile by pile |
+| two plans | both seasons, compared pile by pile; which is ready first is told where so many piles can tell (a sign test, 1 in 20) |
 
 All of them hold the same possible piles in the same weather, so that only what was changed differs. The usual
 number is 16; more make the brackets steadier. What is said is what came out: where a turn doesn't help this

@@ -8,6 +8,7 @@
 static const double WORTH_DAYS = 7, WORTH_CHANCE = 0.1; /* what an hour with the fork should buy */
 static const double MINUTE_S = 60;
 static const double HOTTER_K = 1;
+static const double SIGN_CHANCE = 0.05; /* both sides together */
 
 bool compare_fill(struct contender *c, const struct crew_done *done, const struct able *able,
                   struct trouble *why)
@@ -86,23 +87,25 @@ static double day_of(const struct contender *c, int member, const struct contend
 struct pair compare_pair(const struct contender *a, const struct contender *b, double *room)
 {
     struct pair pair = {.chance_sooner = 0};
-    int both = 0, sooner = 0, hotter = 0, gained = 0;
+    int both = 0, hotter = 0, gained = 0;
     int members = a->members < b->members ? a->members : b->members;
     for (int i = 0; i < members; i++) {
         if (!a->outcome[i].computed || !b->outcome[i].computed)
             continue;
         room[both] = day_of(b, i, a) - day_of(a, i, a);
-        sooner += room[both++] > 0;
+        pair.sooner += room[both] > 0;
+        pair.later += room[both++] < 0;
         hotter += a->outcome[i].peak_K > b->outcome[i].peak_K + HOTTER_K;
         gained += in_time_for(a, i) - in_time_for(b, i);
     }
+    pair.piles = both;
     pair.sooner_days = band_of(room, both);
     both = 0;
     for (int i = 0; i < members; i++)
         if (a->outcome[i].computed && b->outcome[i].computed)
             room[both++] = a->outcome[i].person_s - b->outcome[i].person_s;
     pair.extra_person_s = band_of(room, both);
-    pair.chance_sooner = sooner / (double)both;
+    pair.chance_sooner = pair.sooner / (double)both;
     pair.chance_hotter = hotter / (double)both;
     pair.extra_chance = gained / (double)both;
     return pair;
@@ -112,6 +115,15 @@ bool compare_idle(const struct pair *p)
 {
     return p->extra_person_s.mid > MINUTE_S && p->sooner_days.mid < WORTH_DAYS &&
            p->extra_chance < WORTH_CHANCE;
+}
+
+bool compare_clear(const struct pair *p)
+{
+    int all = p->sooner + p->later, fewer = p->sooner < p->later ? p->sooner : p->later;
+    double just = pow(0.5, all), tail = just;   /* the chance that just so many go that way: none, 1, 2 ... */
+    for (int k = 1; k <= fewer; k++)
+        tail += just *= (all - k + 1.0) / k;
+    return all > 0 && 2 * tail <= SIGN_CHANCE;
 }
 
 /* ---- all ---- */

@@ -37,6 +37,7 @@ struct standing {
 struct pair {
     struct span sooner_days;    /* by how many days a is ready before b */
     double chance_sooner;       /* that it is before */
+    int sooner, later, piles;   /* of so many piles: those ready before it, and after it */
     struct span extra_person_s; /* of a, beyond b's */
     double chance_hotter;       /* that a's peak is the higher by 1 K */
     double extra_chance;        /* of a being ready on the day of need, over b's */
@@ -63,4 +64,7 @@ void compare_order(int *order, const struct standing *standing, int count);
 /* Is a not worth its work against b? It takes longer, and is neither a week sooner nor one in ten
  * likelier to be in time. */
 bool compare_idle(const struct pair *a_against_b);
+/* Can so many piles tell which of the two is ready first? Were chances even, it would be 1 in 20 at most that so
+ * few go one way (sign test; Dixon and Mood 1946, J. Am. Stat. Assoc. 41, 557-566, memory). */
+bool compare_clear(const struct pair *pair);
 #endif

@@ -198,6 +198,7 @@ static json_t *plans(const struct lesson_found *found)
     json_put_span(object, "ready_days_sooner", found->pair.sooner_days, 1);
     json_put_span(object, "extra_person_minutes", found->pair.extra_person_s, 1 / MINUTE_S);
     json_put_number(object, "chance_sooner", found->pair.chance_sooner);
+    json_put(object, "sooner_is_clear", json_boolean(compare_clear(&found->pair)));
     return object;
 }
 

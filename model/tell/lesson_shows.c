@@ -259,14 +259,24 @@ static struct phrase sooner(double days)
     return said;
 }
 
-/* Minutes for a day won are said only where 8 in 10 piles win any. */
+/* Which is ready first is said only where so many piles can tell; minutes for a day won, where 8 in 10 piles win
+ * any. */
 static void say_gain(struct saying *said, const struct lesson_found *f)
 {
-    const struct span *days = &f->pair.sooner_days;
-    saying_add(said, "With the work it is ready %s", sooner(days->mid).text);
+    const struct pair *pair = &f->pair;
+    const struct span *days = &pair->sooner_days;
+    char range[128] = "";
     if (whole(days->low) != whole(days->high))
-        saying_add(said, " (pile by pile: %s to %s)", sooner(days->low).text,
-                   sooner(days->high).text);
+        snprintf(range, sizeof range, " (pile by pile: %.50s to %.50s)", sooner(days->low).text,
+                 sooner(days->high).text);
+    if (!compare_clear(pair)) {
+        int same = pair->piles - pair->sooner - pair->later;
+        saying_add(said, "With the work it is ready sooner in %d of %d piles and later in %d%s: %s. `midden "
+                   "compare` asks more of them.", pair->sooner, pair->piles, pair->later, range,
+                   2 * same > pair->piles ? "in most it is the same day" : "too few to tell which is first");
+        return;
+    }
+    saying_add(said, "With the work it is ready %s%s", sooner(days->mid).text, range);
     if (whole(days->low) >= 1)
         saying_add(said, ", about %s for each day won",
                    phrase_minutes(f->pair.extra_person_s.mid / days->mid).text);

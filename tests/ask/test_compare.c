@@ -116,6 +116,27 @@ static void where_none_does_it_the_nearest_is_worth_its_work(void **state)
     }
 }
 
+/* Of 5 and of 6 tosses all alike: 2/32 and 2/64. Of 16, at most 3 the other way: 2 (1 + 16 + 120 + 560)/65536 =
+ * 0.021; 4: 0.077. [derived] */
+static void which_is_ready_first_is_clear_where_chance_would_hardly_have_it_so(void **state)
+{
+    (void)state;
+    static const struct { int sooner, later; bool clear; } cases[] = {
+        {0, 0, false}, {5, 0, false}, {6, 0, true}, {0, 6, true}, {13, 3, true}, {12, 4, false}, {4, 12, false},
+        {8, 8, false}, {40, 24, false}, {42, 22, true}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        struct pair pair = {.sooner = cases[i].sooner, .later = cases[i].later};
+        if (compare_clear(&pair) != cases[i].clear)
+            fail_msg("%d and %d", cases[i].sooner, cases[i].later);
+    }
+    struct table *t = table(SOON, LATE, 45, 0);
+    struct pair pair = compare_pair(&t->contender[0], &t->contender[1], t->room);
+    assert_int_equal(pair.sooner, 4);
+    assert_int_equal(pair.later, 0);
+    assert_int_equal(pair.piles, 5);
+    free(t);
+}
+
 static void work_that_buys_next_to_nothing_is_idle(void **state)
 {
     (void)state;
@@ -162,6 +183,7 @@ int main(void)
         cmocka_unit_test(differences_are_taken_member_by_member),
         cmocka_unit_test(the_least_work_that_does_it_is_taken),
         cmocka_unit_test(where_none_does_it_the_nearest_is_worth_its_work),
+        cmocka_unit_test(which_is_ready_first_is_clear_where_chance_would_hardly_have_it_so),
         cmocka_unit_test(work_that_buys_next_to_nothing_is_idle),
         cmocka_unit_test(seasons_that_start_on_different_days_compare_by_date),
         cmocka_unit_test(a_member_that_could_not_be_run_counts_for_neither),

@@ -117,6 +117,7 @@ static void make_plans(struct made *made)
     }
     f->busy = 1;
     f->pair.sooner_days = of(6, 10, 14);
+    f->pair.sooner = f->pair.piles = 16;
     f->pair.extra_person_s = of(5000, 5400, 6000);
 }
 
@@ -269,6 +270,15 @@ static void two_plans_are_told_by_what_a_minute_gains(void **state)
     made->found.pair.sooner_days = of(-3, 1, 4);
     assert_true(shows(made, LESSON_CHOICE, "it is ready 1 day sooner (pile by pile: 3 days later to 4 days sooner): "
                                            "no clear gain of time."));
+    made->found.pair.sooner = 9;
+    made->found.pair.later = 4; /* 13 tosses of a coin go so or worse in 27 of 100 */
+    assert_true(shows(made, LESSON_CHOICE, "With the work it is ready sooner in 9 of 16 piles and later in 4 (pile by pile: "
+                                           "3 days later to 4 days sooner): too few to tell which is first. "
+                                           "`midden compare` asks more of them."));
+    made->found.pair.sooner = 4;
+    made->found.pair.later = 2;
+    assert_true(shows(made, LESSON_CHOICE, "and later in 2 (pile by pile: 3 days later to 4 days sooner): in most it is "
+                                           "the same day."));
     free(made);
 }
 
