@@ -11,7 +11,7 @@
 
 /* of the dry mass: in stiff pieces; soil and the like [trade] */
 static const double WOODY_SHARE = 1.0 / 3, IDLE_SHARE = 0.75;
-enum { ROUNDS = 5 }; /* of drawing in bounds; two do, most often */
+enum { ROUNDS = 8 }; /* of drawing in bounds; two do, most often */
 
 static bool stiff(const struct stuff *stuff)
 {
@@ -231,8 +231,13 @@ static void reach(struct work *w, struct mix_advice *told, struct amend_problem 
             amend_leave_out(&tried.advice, &p);
         else
             amend_find(&tried.advice, &p, without);
-        if (!tried.advice.is || (round && tried.advice.merely_works))
+        bool none = !tried.advice.is || (round && tried.advice.merely_works);
+        if (none && round == 0)
             return;
+        for (int f = 0; none && f < AMEND_FAULTS; f++)
+            p.lean.bound[f] /= 2; /* too far in: another mix differs otherwise */
+        if (none)
+            continue;
         spread(w, &tried, then, room);
         judge(w, &tried, &p, then, room);
         *told = tried;
@@ -254,8 +259,11 @@ static void find_instead(struct work *w, const struct amend_problem *p, struct b
         reach(w, &mix->instead, *p, true, -1, then, room);
     if (!mix->instead.advice.is && found >= 0)
         reach(w, &mix->instead, *p, false, found, then, room);
-    if (mix->advice.right && !mix->instead.right)
-        mix->instead = (struct mix_advice){0};
+    if (!mix->advice.right && mix->instead.right && !mix->instead.advice.leave_out)
+        mix->advice = mix->instead;
+    else if (!mix->advice.right || mix->instead.right)
+        return;
+    mix->instead = (struct mix_advice){0};
 }
 
 static bool advise(struct work *w, struct trouble *why)
