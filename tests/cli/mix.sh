@@ -124,14 +124,16 @@ follow() {
             else { print (laid ? "    " : "  - ") name ": " amount " " part[4]; laid = 1 } }
         END { if (water) print water }' "$1"
 }
+first_right() { grep -m 1 '"right"' "$tmp/out" | grep -q "$1"; } # of the advice; that of another way stands after it
 for recipe in 'straw: 40 buckets, horse manure: 10 buckets' 'dry leaves: 20 buckets, grass clippings: 4 buckets' \
     'straw: 30 buckets, kitchen scraps: 5 buckets' 'wood chips: 30 buckets, grass clippings: 5 buckets' \
     'straw: 20 buckets' 'sawdust: 10 buckets, chicken manure: 5 buckets' 'hay: 10 buckets' \
-    'grass clippings: 20 buckets, mixed leaves: 5 buckets'; do
-    printf '%ssky: cold winters\nbuild:\n  - %s\n' "$head" "$(echo "$recipe" | sed 's/, /\n    /')" >"$tmp/asked.yaml"
+    'grass clippings: 20 buckets, mixed leaves: 5 buckets' \
+    'sawdust: 4 buckets, wood chips: 4 buckets, water: 1 bucket'; do
+    printf '%ssky: cold winters\nbuild:\n  - %s\n' "$head" "$(echo "$recipe" | sed 's/, /\n    /g')" >"$tmp/asked.yaml"
     run mix --json "$tmp/asked.yaml"
     cp "$tmp/out" "$tmp/advised"
-    judge "$recipe: there is advice that is right" tells '"right": true'
+    judge "$recipe: there is advice that is right" first_right true
     follow "$tmp/advised" >"$tmp/more"
     judge "which names something" [ -s "$tmp/more" ]
     cat "$tmp/more" >>"$tmp/asked.yaml"
@@ -142,7 +144,7 @@ for recipe in 'kitchen scraps: 20 buckets' 'chicken manure: 10 buckets, mixed le
     printf '%ssky: cold winters\nbuild:\n  - %s\n' "$head" "$(echo "$recipe" | sed 's/, /\n    /')" >"$tmp/asked.yaml"
     run mix --json "$tmp/asked.yaml"
     cp "$tmp/out" "$tmp/advised"
-    judge "$recipe: advice isn't all that is wanted" tells '"right": false'
+    judge "$recipe: advice isn't all that is wanted" first_right false
     run mix "$tmp/asked.yaml"
     tr -s '\n ' ' ' <"$tmp/out" >"$tmp/line"
     judge "and says so" grep -q 'that goes part of the way, since no two common ingredients put it all right\.' "$tmp/line"
