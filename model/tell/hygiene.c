@@ -74,6 +74,28 @@ static void say_first_rule(FILE *out, const struct tale *tale, const struct phra
                 in_degrees(style, rules_rows[rule].name).text, share_of(tale, rule).text);
 }
 
+/* The share of a class of seeds or germs that lives on: NAN where none were laid, else never said to be
+ * nothing of them. */
+static struct span alive(const struct tale *tale, double (*ask)(const struct record *, int, int), int class)
+{
+    const double trace = 0.001;
+    struct span live = range_of(tale, ask, class, 0);
+    if (isfinite(live.mid))
+        live = (struct span){fmax(live.low, trace), fmax(live.mid, trace), fmax(live.high, trace)};
+    return live;
+}
+
+/* "of weeds alive: 5 % of easily killed (1-20), 60 % of hardy (31-81)"; the middling class lies between. */
+static void say_seeds(FILE *out, const struct tale *tale)
+{
+    struct span easy = alive(tale, hygiene_seeds, 0), hardy = alive(tale, hygiene_seeds, 2);
+    bool both = isfinite(easy.mid) && isfinite(hardy.mid);
+    if (isfinite(easy.mid) || isfinite(hardy.mid))
+        phrase_line(out, "seeds", "of weeds alive: %s%s%s",
+                    isfinite(easy.mid) ? share_said(easy, "easily killed").text : "", both ? ", " : "",
+                    isfinite(hardy.mid) ? share_said(hardy, "hardy").text : "");
+}
+
 /* "lettuce 10 Jun: 101 days after manure (1 Mar), 120 wanted: from 29 Jun" */
 static void say_wait(FILE *out, const struct hygiene_wait *wait)
 {
@@ -128,13 +150,10 @@ static void say_rule(FILE *out, const struct tale *tale, const struct phrase_sty
                 share_of(tale, rule).text, half, turns, in_degrees(style, source).text);
 }
 
-/* A share is never said to be nothing or all of them. */
 static void say_alive(FILE *out, const char *label, const char *what, struct span live, const char *more)
 {
     if (isfinite(live.mid))
-        phrase_line(out, label, "%s may still be alive%s",
-                    live.high < 0.01 ? share_said((struct span){0.001, 0.001, 0.001}, what).text
-                                     : share_said(live, what).text, more);
+        phrase_line(out, label, "%s may still be alive%s", share_said(live, what).text, more);
 }
 
 static void say_lives(FILE *out, const struct tale *tale)
@@ -143,9 +162,9 @@ static void say_lives(FILE *out, const struct tale *tale)
                                         "those that are hardy"};
     static const char *const germs[] = {"gut bacteria from the manure", "worm eggs from the manure"};
     for (int i = 0; i < 3; i++)
-        say_alive(out, "seeds", seeds[i], range_of(tale, hygiene_seeds, i, 0), "");
+        say_alive(out, "seeds", seeds[i], alive(tale, hygiene_seeds, i), "");
     for (int i = 0; i < 2; i++)
-        say_alive(out, "germs", germs[i], range_of(tale, hygiene_germs, i, 0),
+        say_alive(out, "germs", germs[i], alive(tale, hygiene_germs, i),
                   i == 0 ? "; moist compost that is only partly killed can be settled anew, from cold "
                            "edges, tools and birds" : "");
 }
@@ -187,27 +206,24 @@ static void say_all(FILE *out, const struct tale *tale, const struct phrase_styl
     say_lives(out, tale);
 }
 
-void hygiene_lines(FILE *out, const struct tale *tale, const struct phrase_style *style, bool long_form)
+void hygiene_lines(FILE *out, const struct tale *tale, const struct phrase_style *style)
 {
-    struct hygiene_wait worst;
-    if (tale->record->days == 0)
-        return;
-    if (long_form) {
+    if (tale->record->days > 0)
         say_all(out, tale, style);
-        return;
-    }
-    say_first_rule(out, tale, style);
-    if (worst_wait(tale, &worst))
-        say_wait(out, &worst);
 }
 
-void hygiene_line(FILE *out, const struct tale *tale, const struct phrase_style *style)
+void hygiene_brief(FILE *out, const struct tale *tale, const struct phrase_style *style, int most)
 {
     struct hygiene_wait worst;
-    if (tale->record->days == 0)
+    if (tale->record->days == 0 || most < 1)
         return;
-    if (worst_wait(tale, &worst) && !worst.enough)
+    bool waits = worst_wait(tale, &worst), both = waits && most >= 3;
+    if (waits && !worst.enough && !both)
         say_wait(out, &worst);
     else
         say_first_rule(out, tale, style);
+    if (most >= 2)
+        say_seeds(out, tale);
+    if (both)
+        say_wait(out, &worst);
 }

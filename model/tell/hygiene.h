@@ -5,10 +5,10 @@
 #include "tell/phrase.h"
 #include "tell/tale.h"
 
-/* One line, two with manure and a harvest; the long form has every rule with its source, what is alive,
- * and what a log on paper would need. Says nothing of a season without days. */
-void hygiene_lines(FILE *out, const struct tale *tale, const struct phrase_style *style,
-                   bool long_form);
-/* One line alone: a harvest that would come too early for manure, else how much has had its heat. */
-void hygiene_line(FILE *out, const struct tale *tale, const struct phrase_style *style);
+/* Every rule with its source, what is alive, and what a log on paper would need. Both say nothing of a
+ * season without days. */
+void hygiene_lines(FILE *out, const struct tale *tale, const struct phrase_style *style);
+/* Of three matters at most so many, a line each: how much has had its heat, which weed seeds live on, and
+ * the harvest that lacks most days after manure, which comes first where it is too early. */
+void hygiene_brief(FILE *out, const struct tale *tale, const struct phrase_style *style, int most);
 #endif

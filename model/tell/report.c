@@ -140,7 +140,7 @@ static bool put_ready(FILE *out, const struct report *r, const struct phrase_sty
     if (!margin_begin(&said))
         return no_room(why);
     ready_lines(said.out, &r->tale);
-    yield_line(said.out, &r->tale, style);
+    yield_line(said.out, &r->tale, style, false);
     yield_more(said.out, &r->tale, style);
     ready_try(said.out, &r->tale);
     bool good = margin_end(&said) || no_room(why);
@@ -157,7 +157,7 @@ static bool put_hygiene(FILE *out, const struct report *r, const struct phrase_s
     excerpt_heading(out, "hygiene", "Weed seeds, germs and rules of heat");
     if (!margin_begin(&said))
         return no_room(why);
-    hygiene_lines(said.out, &r->tale, style, true);
+    hygiene_lines(said.out, &r->tale, style);
     bool good = margin_end(&said) || no_room(why);
     if (good) {
         excerpt_lines(out, &said, "seeds germs wait days log");

@@ -282,28 +282,27 @@ static void say_do(FILE *out, const struct tale *tale, const struct phrase_style
                     date_of_day(tale, (int)round(day)).text, phrase_temp_span(style, middle).text);
 }
 
+enum { LEANEST = 8 };
+
 /* The short form; leaner and leaner, by leaving out the lines that --long still gives. */
 static void say_all(FILE *out, const struct tale *tale, const struct phrase_style *style, int lean)
 {
     char ready[READY_SAID];
     bool needed = tale->scenario->need.is; /* then that is what was asked */
-    ready_sentence(ready, tale, lean >= 4);
+    ready_sentence(ready, tale, lean >= 5);
     if (*ready && needed)
         phrase_line(out, NULL, "%s", ready);
     say_answer(out, tale, style);
     if (*ready && !needed)
         phrase_line(out, NULL, "%s", ready);
-    say_plan(out, tale, style, lean < 4);
+    say_plan(out, tale, style, lean < 5);
     visits_line(out, tale);
     if (lean < 2)
         say_why(out, tale);
     if (lean < 3)
         say_heat(out, tale, style);
-    if (lean < 5)
-        hygiene_lines(out, tale, style, false);
-    else if (lean == 5)
-        hygiene_line(out, tale, style);
-    yield_line(out, tale, style);
+    hygiene_brief(out, tale, style, lean < 6 ? 3 : LEANEST - lean);
+    yield_line(out, tale, style, lean >= 4);
     say_day(out, tale, style);
     say_sure(out, tale);
     say_care(out, tale);
@@ -329,7 +328,7 @@ static void say_long(FILE *out, const struct tale *tale, const struct phrase_sty
     ready_lines(out, tale);
     ready_try(out, tale);
     yield_more(out, tale, style);
-    hygiene_lines(out, tale, style, true);
+    hygiene_lines(out, tale, style);
     for (int i = 0; i < tale->scenario->assumed; i++)
         phrase_line(out, "assumed", "%s", tale->scenario->assumption[i]);
     for (int i = 0; i < TALE_CAUTIONS; i++)
@@ -354,7 +353,7 @@ static char *short_form(const struct tale *tale, const struct phrase_style *styl
         if (!scroll_begin(&scroll))
             return NULL;
         say_all(scroll.out, tale, style, lean);
-        if (!scroll_end(&scroll) || lean == 6 || lines(scroll.text) <= TEXT_LINES)
+        if (!scroll_end(&scroll) || lean == LEANEST || lines(scroll.text) <= TEXT_LINES)
             return scroll.text;
         free(scroll.text);
     }

@@ -73,9 +73,9 @@ static struct phrase depth(const struct phrase_style *style, double depth_m)
     return text;
 }
 
-/* ": covers 12 (9-16) m2 of your 14 m2 at 2.5 cm", or more than was asked for */
+/* ": covers 12 (9-16) m2 of your 14 m2 at 2.5 cm", or more than was asked for, in brief only that it is */
 static void say_beds(char *text, size_t size, const struct tale *tale,
-                     const struct phrase_style *style, struct span volume)
+                     const struct phrase_style *style, struct span volume, bool brief)
 {
     const struct plan_need *need = &tale->scenario->need;
     struct span m2 = {yield_bed_m2(need, volume.low), yield_bed_m2(need, volume.mid),
@@ -86,7 +86,9 @@ static void say_beds(char *text, size_t size, const struct tale *tale,
     struct phrase covers =
         phrase_ranged(area(style, m2.low), area(style, m2.mid), area(style, m2.high));
     struct phrase asked = area(style, need->bed_area_m2), deep = depth(style, need->bed_depth_m);
-    if (yield_bed_share(need, volume.low) >= 1)
+    if (brief && yield_bed_share(need, volume.low) >= 1)
+        snprintf(text, size, ": enough for your %.30s", asked.text);
+    else if (yield_bed_share(need, volume.low) >= 1)
         snprintf(text, size, ": enough for your %.30s at %.30s, or for %.60s", asked.text,
                  deep.text, covers.text);
     else
@@ -94,18 +96,19 @@ static void say_beds(char *text, size_t size, const struct tale *tale,
                  deep.text);
 }
 
-void yield_line(FILE *out, const struct tale *tale, const struct phrase_style *style)
+void yield_line(FILE *out, const struct tale *tale, const struct phrase_style *style, bool brief)
 {
     if (tale->record->days == 0)
         return;
-    char beds[160];
+    char beds[160], weight[2 * PHRASE_TEXT + 16] = "";
     int day = ready_told_day(tale->record, tale->scenario);
     struct span volume = range(tale, YIELD_VOLUME_M3), water = range(tale, YIELD_WATER_SHARE);
-    say_beds(beds, sizeof beds, tale, style, volume);
-    phrase_line(out, "have", "%s: %s%s%s; %s, %s water",
-                phrase_day(tale->scenario->start + day - 1).text, volume_said(style, volume).text,
-                barrows(tale->scenario, volume.mid).text, beds,
-                said(style, phrase_mass, range(tale, YIELD_WET_KG)).text, share(water).text);
+    say_beds(beds, sizeof beds, tale, style, volume, brief);
+    if (!brief)
+        snprintf(weight, sizeof weight, "; %s, %s water",
+                 said(style, phrase_mass, range(tale, YIELD_WET_KG)).text, share(water).text);
+    phrase_line(out, "have", "%s: %s%s%s%s", phrase_day(tale->scenario->start + day - 1).text,
+                volume_said(style, volume).text, barrows(tale->scenario, volume.mid).text, beds, weight);
 }
 
 void yield_more(FILE *out, const struct tale *tale, const struct phrase_style *style)

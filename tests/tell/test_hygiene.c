@@ -5,14 +5,19 @@
 
 static const struct phrase_style LETTERS = {true, 0, 0.012}, PLAIN = {false, 0, 0.012};
 
-/* free() it */
-static char *said(const struct tale *tale, const struct phrase_style *style, bool long_form)
+enum { ALL = -1 };
+
+/* At most so many lines, or all; free() it. */
+static char *said(const struct tale *tale, const struct phrase_style *style, int most)
 {
     char *text = NULL;
     size_t size = 0;
     FILE *out = open_memstream(&text, &size);
     assert_non_null(out);
-    hygiene_lines(out, tale, style, long_form);
+    if (most == ALL)
+        hygiene_lines(out, tale, style);
+    else
+        hygiene_brief(out, tale, style, most);
     assert_int_equal(fclose(out), 0);
     return text;
 }
@@ -33,41 +38,80 @@ static struct made *with_manure(void)
     return made;
 }
 
-static void the_short_form_is_a_line_and_one_more_for_manure(void **state)
+static void the_short_form_is_two_lines_and_one_more_for_manure(void **state)
 {
     (void)state;
     struct made *made = with_manure();
-    char *text = said(&made->tale, &LETTERS, false);
+    char *text = said(&made->tale, &LETTERS, 3);
     assert_non_null(strstr(text, "heat  55 °C for 3 days reached by 60 % of it; a forecast, not a record"));
     assert_non_null(strstr(text, "wait  lettuce 27 Jan: 101 days after manure (18 Oct), 120 wanted: from 15 Feb"));
     assert_null(strstr(text, "kale"));  /* it has time enough */
     assert_true(made_widest(text) <= PHRASE_COLUMNS);
-    assert_int_equal(made_lines(text), 2);
+    assert_int_equal(made_lines(text), 3);
     free(text);
     made->scenario.stuff[0].dung = false;
-    text = said(&made->tale, &LETTERS, false);
-    assert_int_equal(made_lines(text), 1);
+    text = said(&made->tale, &LETTERS, 3);
+    assert_int_equal(made_lines(text), 2);
     free(text);
     free(made);
 }
 
-/* where there is room for one line, the harvest that comes too early has it */
-static void one_line_alone_is_the_one_that_matters(void **state)
+/* Of a thousand easy seeds ten lived on, of hardy ones none was laid; where some were and all are dead by
+ * the count, they are still not said to be gone. */
+static void the_short_form_says_how_many_weed_seeds_live_on(void **state)
+{
+    (void)state;
+    struct made *made = made_new();
+    char *text = said(&made->tale, &LETTERS, 3);
+    assert_non_null(strstr(text, "  seeds of weeds alive: 1 % of easily killed\n"));
+    free(text);
+    made->record.seeds_laid[2] = 1000;
+    made->record.seeds_alive[0] = 0;
+    made->record.seeds_alive[2] = 704;
+    text = said(&made->tale, &LETTERS, 3);
+    assert_non_null(strstr(text, "  seeds of weeds alive: under 1 % of easily killed, 70 % of hardy\n"));
+    free(text);
+    for (int i = 0; i < 3; i++)
+        made->record.seeds_laid[i] = 0;
+    text = said(&made->tale, &LETTERS, 3);
+    assert_null(strstr(text, "seeds"));
+    free(text);
+    free(made);
+}
+
+/* Two possible piles: between 2 and 20 % of the easy ones. */
+static void of_many_possible_piles_the_weed_seeds_have_a_range(void **state)
+{
+    (void)state;
+    struct made *made = made_new();
+    struct record two[2] = {made->record, made->record};
+    double room[2];
+    two[0].seeds_alive[0] = 20;
+    two[1].seeds_alive[0] = 200;
+    made->tale.record = two;
+    made->tale.room = room;
+    made->tale.members = 2;
+    char *text = said(&made->tale, &LETTERS, 3);
+    assert_non_null(strstr(text, "of weeds alive: 11 % of easily killed (2-20)\n"));
+    free(text);
+    free(made);
+}
+
+/* where there is room for one line, the harvest that comes too early has it; for two, the seeds as well */
+static void with_little_room_what_matters_comes_first(void **state)
 {
     (void)state;
     struct made *made = with_manure();
-    for (int harvests = 1; harvests <= 2; harvests++) { /* kale has time enough, lettuce hasn't */
-        char *text = NULL;
-        size_t size = 0;
-        FILE *out = open_memstream(&text, &size);
-        assert_non_null(out);
-        made->scenario.need.harvests = harvests;
-        hygiene_line(out, &made->tale, &LETTERS);
-        assert_int_equal(fclose(out), 0);
-        assert_int_equal(made_lines(text), 1);
-        assert_non_null(strstr(text, harvests == 1 ? "reached by 60 %" : "wait  lettuce"));
-        free(text);
-    }
+    for (int harvests = 1; harvests <= 2; harvests++) /* kale has time enough, lettuce hasn't */
+        for (int most = 0; most <= 2; most++) {
+            made->scenario.need.harvests = harvests;
+            char *text = said(&made->tale, &LETTERS, most);
+            assert_int_equal(made_lines(text), most);
+            if (most >= 1)
+                assert_non_null(strstr(text, harvests == 1 ? "reached by 60 %" : "wait  lettuce"));
+            assert_true((most >= 2) == (strstr(text, "  seeds ") != NULL));
+            free(text);
+        }
     free(made);
 }
 
@@ -75,7 +119,7 @@ static void the_long_form_names_every_rule_and_its_source(void **state)
 {
     (void)state;
     struct made *made = with_manure();
-    char *text = said(&made->tale, &LETTERS, true);
+    char *text = said(&made->tale, &LETTERS, ALL);
     int rules = 0;
     for (const char *at = text; (at = strstr(at, "\n  rule  ")); at++)
         rules++;
@@ -94,7 +138,7 @@ static void nothing_is_promised(void **state)
     (void)state;
     struct made *made = with_manure();
     for (int form = 0; form < 2; form++) {
-        char *text = said(&made->tale, &PLAIN, form == 1);
+        char *text = said(&made->tale, &PLAIN, form == 1 ? ALL : 3);
         static const char *const never[] = {" safe", "certified", "weed-free", "sterile", "no germs",
                                             "no seeds", "\xc2\xb0"};
         for (size_t i = 0; i < sizeof never / sizeof *never; i++)
@@ -102,11 +146,11 @@ static void nothing_is_promised(void **state)
         free(text);
     }
     made->record.germs_laid[0] = made->record.germs_laid[1] = 0;
-    char *text = said(&made->tale, &PLAIN, true);
+    char *text = said(&made->tale, &PLAIN, ALL);
     assert_null(strstr(text, "germs "));
     free(text);
     made->record.days = 0;
-    text = said(&made->tale, &PLAIN, true);
+    text = said(&made->tale, &PLAIN, ALL);
     assert_string_equal(text, "");
     free(text);
     free(made);
@@ -115,8 +159,10 @@ static void nothing_is_promised(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(the_short_form_is_a_line_and_one_more_for_manure),
-        cmocka_unit_test(one_line_alone_is_the_one_that_matters),
+        cmocka_unit_test(the_short_form_is_two_lines_and_one_more_for_manure),
+        cmocka_unit_test(the_short_form_says_how_many_weed_seeds_live_on),
+        cmocka_unit_test(of_many_possible_piles_the_weed_seeds_have_a_range),
+        cmocka_unit_test(with_little_room_what_matters_comes_first),
         cmocka_unit_test(the_long_form_names_every_rule_and_its_source),
         cmocka_unit_test(nothing_is_promised),
     };

@@ -17,17 +17,25 @@ static void unwrap(char *text)
     *to = '\0';
 }
 
-static char *told(struct made *made, int show, bool more)
+static char *told_so(struct made *made, int show, bool more, bool brief)
 {
     struct phrase_style style = {false, show, 0.012};
     char *text = NULL;
     size_t size = 0;
     FILE *out = open_memstream(&text, &size);
     assert_non_null(out);
-    (more ? yield_more : yield_line)(out, &made->tale, &style);
+    if (more)
+        yield_more(out, &made->tale, &style);
+    else
+        yield_line(out, &made->tale, &style, brief);
     assert_int_equal(fclose(out), 0);
     unwrap(text);
     return text;
+}
+
+static char *told(struct made *made, int show, bool more)
+{
+    return told_so(made, show, more, false);
 }
 
 static struct made *with_beds(double volume_m3, double area_m2)
@@ -51,6 +59,9 @@ static void barrows_and_beds_are_counted(void **state)
     made->day[MADE_DAYS - 1].volume_m3 = 0.5;
     text = told(made, 0, false);
     assert_non_null(strstr(text, "0.50 m3 = 6 barrows: enough for your 14 m2 at 2.5 cm, or for 20 m2"));
+    free(text);
+    text = told_so(made, 0, false, true);
+    assert_string_equal(text, "  have  25 Jan: 0.50 m3 = 6 barrows: enough for your 14 m2");
     free(text);
     text = told(made, 1, false); /* 215 of 155 square feet an inch deep */
     assert_non_null(strstr(text, "enough for your 155 ft2 at 1.0 in"));
