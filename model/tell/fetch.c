@@ -5,61 +5,41 @@
 #include "know/bound.h"
 #include <math.h>
 
-static const char *vessel_word(enum plan_vessel vessel, double count)
-{
-    static const char *const one[] = {"", "", "bucket", "barrow", "bag"};
-    static const char *const many[] = {"", "", "buckets", "barrows", "bags"};
-    return count <= 1.0 ? one[vessel] : many[vessel];
-}
+static const char *const ONE[] = {"", "", "bucket", "barrow", "bag"};
+static const char *const MANY[] = {"", "", "buckets", "barrows", "bags"};
 
-/* "1 1/2", in halves, which can be seen in a vessel without a mark */
-static struct phrase halves(double count)
+/* The number alone: "2 3/4". */
+static struct phrase quarters(double count)
 {
-    struct phrase said;
-    double twice = fmax(round(2.0 * count), 1.0), full = floor(twice / 2.0);
-    if (fmod(twice, 2.0) == 0.0)
-        snprintf(said.text, sizeof said.text, "%.0f", full);
-    else if (full == 0.0)
-        snprintf(said.text, sizeof said.text, "1/2");
-    else
-        snprintf(said.text, sizeof said.text, "%.0f 1/2", full);
-    return said;
+    return phrase_vessels(count, 4, "", "");
 }
 
 /* As its keeper counted it. */
 static struct phrase amount(const struct phrase_style *style, const struct plan_portion *portion)
 {
-    struct phrase said;
     double count = due_vessels(portion);
     if (portion->weighed)
         return phrase_mass(style, portion->wet_kg.mid);
     if (!(count > 0))
         return phrase_litres(style, portion->volume_m3.mid * 1000.0);
-    snprintf(said.text, sizeof said.text, "%.70s %s", halves(count).text,
-             vessel_word(portion->vessel, count));
-    return said;
+    return phrase_vessels(count, 4, ONE[portion->vessel], MANY[portion->vessel]);
 }
 
 struct phrase fetch_load(const struct scenario *scenario, double water_l)
 {
+    static const char *const one[] = {"", "bucket", "half bucket", "", "quarter bucket"};
+    static const char *const many[] = {"", "buckets", "half buckets", "", "quarter buckets"};
     struct due_load load = due_load(scenario, water_l);
-    const char *fill = load.parts == 1 ? "" : load.parts == 2 ? "half " : "quarter ";
-    struct phrase said;
-    snprintf(said.text, sizeof said.text, "%d %sbucket%s", load.count, fill,
-             load.count == 1 ? "" : "s");
-    return said;
+    double count = load.each_l > 0 ? water_l / load.each_l : 0;
+    return phrase_vessels(count, 4 / load.parts, one[load.parts], many[load.parts]);
 }
 
-/* Of one layer in halves, so that a layer laid several times adds up to what is brought. */
+/* The share of one layer isn't carried alone: it is told in buckets, however full they come. */
 static struct phrase poured(const struct scenario *scenario, double water_l)
 {
     struct due_load load = due_load(scenario, water_l);
-    struct phrase said;
-    if (load.parts > 1 || !(load.each_l > 0))
-        return fetch_load(scenario, water_l);
-    snprintf(said.text, sizeof said.text, "%.70s %s", halves(water_l / load.each_l).text,
-             vessel_word(PLAN_BUCKET, water_l / load.each_l));
-    return said;
+    double bucket_l = load.parts * load.each_l;
+    return phrase_vessels(bucket_l > 0 ? water_l / bucket_l : 0, 4, "bucket", "buckets");
 }
 
 void fetch_layer(struct saying *said, const struct scenario *scenario,
@@ -69,7 +49,7 @@ void fetch_layer(struct saying *said, const struct scenario *scenario,
         const struct plan_portion *portion = &layer->portion[i];
         bool number = bare && portion->vessel == PLAN_BUCKET;
         saying_add(said, "%s%s %s", i ? ", " : "", scenario->stuff[portion->stuff].name,
-                   number ? halves(due_vessels(portion)).text : amount(style, portion).text);
+                   number ? quarters(due_vessels(portion)).text : amount(style, portion).text);
     }
     if (layer->water_kg.mid > 0)
         saying_add(said, "%swater %s", layer->portions ? ", " : "",
@@ -135,11 +115,11 @@ static void add_kind(struct saying *said, const struct scenario *scenario,
         if (!(sum[i].wet_kg.mid > 0) || (counted ? sum[i].vessel : PLAN_BY_VOLUME) != vessel)
             continue;
         if (first && vessel >= PLAN_BUCKET)
-            saying_add(said, "%s%s of ", *said->text ? "; " : "", vessel_word(vessel, 2));
+            saying_add(said, "%s%s of ", *said->text ? "; " : "", MANY[vessel]);
         else
             saying_add(said, "%s", !*said->text ? "" : first ? "; " : ", ");
         saying_add(said, "%s %s", scenario->stuff[i].name,
-                   vessel >= PLAN_BUCKET ? halves(due_vessels(&sum[i])).text
+                   vessel >= PLAN_BUCKET ? quarters(due_vessels(&sum[i])).text
                                          : amount(style, &sum[i]).text);
         first = false;
     }

@@ -76,18 +76,24 @@ struct phrase phrase_volume(const struct phrase_style *style, double volume_m3)
     return both(style, metric, us);
 }
 
-/* "1/2 bucket", "2 1/2 buckets", "12 buckets": what can be seen in a bucket without a mark. */
-static void say_buckets(char *text, size_t size, double buckets)
+struct phrase phrase_vessels(double count, int parts, const char *one, const char *many)
 {
-    double halves = round(2.0 * buckets);
-    const char *noun = halves <= 2.0 ? "bucket" : "buckets";
-    if (buckets >= 9.75)
-        snprintf(text, size, "%.0f %s", buckets, noun);
-    else if (halves == 1.0)
-        snprintf(text, size, "1/2 %s", noun);
-    else
-        snprintf(text, size, "%.0f%s %s", floor(halves / 2.0), fmod(halves, 2.0) == 1.0 ? " 1/2" : "",
-                 noun);
+    static const char *const quarters[] = {"", "1/4", "1/2", "3/4"};
+    struct phrase said;
+    double least = fmax(round(parts * count), 1.0), full = floor(least / parts);
+    const char *broken = quarters[(int)(least - parts * full) * (4 / parts)];
+    char number[40] = "";
+    if (full > 0.0)
+        snprintf(number, sizeof number, "%.0f%s", full, *broken ? " " : "");
+    snprintf(said.text, sizeof said.text, "%s%s%s%.40s", number, broken, *one ? " " : "",
+             least > parts ? many : one);
+    return said;
+}
+
+/* "1/2 bucket", "2 3/4 buckets", "12 buckets": the more there are, the less a part of one matters. */
+static struct phrase buckets_said(double buckets)
+{
+    return phrase_vessels(buckets, buckets < 5.0 ? 4 : buckets < 9.75 ? 2 : 1, "bucket", "buckets");
 }
 
 struct phrase phrase_litres(const struct phrase_style *style, double litres)
@@ -100,7 +106,7 @@ struct phrase phrase_litres(const struct phrase_style *style, double litres)
     snprintf(metric, sizeof metric, "%.0f L", whole(litres));
     snprintf(us, sizeof us, "%.0f gal", whole(litres / GALLON_L));
     if (buckets >= 0.25)
-        say_buckets(carried, sizeof carried, buckets);
+        snprintf(carried, sizeof carried, "%.39s", buckets_said(buckets).text);
     if (style->show != PLAN_SHOW_BOTH)
         snprintf(said.text, sizeof said.text, *carried ? "%s (%s)" : "%s",
                  style->show == US ? us : metric, carried);

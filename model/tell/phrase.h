@@ -27,6 +27,9 @@ const char *phrase_unread(const struct scenario *scenario);
 struct phrase phrase_temp(const struct phrase_style *style, double temp_K);
 struct phrase phrase_volume(const struct phrase_style *style, double volume_m3);
 struct phrase phrase_litres(const struct phrase_style *style, double litres); /* with buckets */
+/* "2 3/4 buckets": to so many parts of a vessel, 1, 2 or 4, which can be seen in one without a mark; never
+ * nothing. The number alone where `one` is "". */
+struct phrase phrase_vessels(double count, int parts, const char *one, const char *many);
 /* Water, whose buckets are carried four fifths full, as `next` counts them. */
 struct phrase_style phrase_poured(const struct phrase_style *style);
 struct phrase phrase_litres_span(const struct phrase_style *style, struct span litres);

@@ -15,16 +15,10 @@ const char *vessels_word(enum plan_vessel vessel, bool many)
 static struct phrase number_said(const struct amend_kind *kind, double amount)
 {
     struct phrase said;
-    double halves = round(2 * amount);
-    bool half = kind->step == 0.5 && fmod(halves, 2) == 1;
-    if (kind->vessel < PLAN_BUCKET)
-        snprintf(said.text, sizeof said.text, "%.*f", amount >= 10 ? 0 : kind->step < 0.1 ? 2 : kind->step < 1 ? 1 : 0,
-                 amount);
-    else if (half && halves == 1)
-        snprintf(said.text, sizeof said.text, "1/2");
-    else
-        snprintf(said.text, sizeof said.text, half ? "%.0f 1/2" : "%.0f",
-                 half ? floor(amount) : round(amount));
+    int places = amount >= 10 ? 0 : kind->step < 0.1 ? 2 : kind->step < 1 ? 1 : 0;
+    if (kind->vessel >= PLAN_BUCKET && amount > 0)
+        return phrase_vessels(amount, kind->step == 0.5 ? 2 : 1, "", "");
+    snprintf(said.text, sizeof said.text, "%.*f", kind->vessel < PLAN_BUCKET ? places : 0, amount);
     return said;
 }
 

@@ -39,16 +39,10 @@ static struct phrase share(struct span span)
 static struct phrase barrows(const struct scenario *scenario, double volume_m3)
 {
     struct phrase text = {""};
-    double halves = round(2 * volume_m3 / scenario->barrow_m3);
-    if (!(scenario->barrow_m3 > 0) || !isfinite(halves) || halves < 1)
-        return text;
-    if (halves >= 20)
-        snprintf(text.text, sizeof text.text, " = %.0f barrows", round(0.5 * halves));
-    else if (halves == 1)
-        snprintf(text.text, sizeof text.text, " = 1/2 barrow");
-    else
-        snprintf(text.text, sizeof text.text, " = %.0f%s %s", floor(0.5 * halves),
-                 fmod(halves, 2) == 1 ? " 1/2" : "", halves == 2 ? "barrow" : "barrows");
+    double count = volume_m3 / scenario->barrow_m3;
+    if (scenario->barrow_m3 > 0 && isfinite(count) && count >= 0.25)
+        snprintf(text.text, sizeof text.text, " = %.60s",
+                 phrase_vessels(count, count < 9.75 ? 2 : 1, "barrow", "barrows").text);
     return text;
 }
 

@@ -219,6 +219,26 @@ static void building_names_all_that_is_to_be_brought(void **state)
     free(p);
 }
 
+/* With 2.8 buckets to a layer nobody would carry three: 11.2 in all. Of 6 kg at most, buckets go half full. */
+static void what_is_brought_is_told_to_a_quarter(void **state)
+{
+    (void)state;
+    static const char *const deed = "turn: mixed, into: bay 2";
+    struct piles *p = visited(deed, (struct record_event){.deed = PLAN_TURN});
+    for (int i = 0; i < p->scenario.layers; i++) {
+        struct plan_layer *layer = &p->scenario.layer[i];
+        layer->portion[1].volume_m3.mid = 2.8 * 0.012;
+        layer->water_kg.mid = 0.7 * 9.6;
+    }
+    p->scenario.people.heaviest_load_kg = 6;
+    char *text = told(p, 0, OUTING_START, &UTF8);
+    assert_holds(text, "fresh grass clippings 11 1/4; bags");
+    assert_holds(text, "4 times (mixed leaves 2 bags, fresh grass clippings 2 3/4, water 3/4 bucket)");
+    assert_holds(text, ", 5 1/2 half buckets of water."); /* 26.9 of 4.8 L each */
+    free(text);
+    free(p);
+}
+
 static void what_does_not_fit_is_said(void **state)
 {
     (void)state;
@@ -244,6 +264,7 @@ int main(void)
         cmocka_unit_test(a_day_without_work_names_the_next_and_a_reading_meanwhile),
         cmocka_unit_test(a_rule_is_told_in_words_with_its_chance),
         cmocka_unit_test(building_names_all_that_is_to_be_brought),
+        cmocka_unit_test(what_is_brought_is_told_to_a_quarter),
         cmocka_unit_test(what_does_not_fit_is_said),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

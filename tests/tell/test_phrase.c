@@ -32,14 +32,30 @@ static void quantities_follow_what_the_keeper_shows(void **state)
     assert_string_equal(phrase_volume(&US, 2.831685).text, "100 ft3");
     assert_string_equal(phrase_volume(&METRIC, 0.072).text, "72 L");
     assert_string_equal(phrase_volume(&BOTH, 1.44).text, "1.44 m3 (51 ft3)");
-    assert_string_equal(phrase_litres(&US, 37.85412).text, "10 gal (3 buckets)");
+    assert_string_equal(phrase_litres(&US, 37.85412).text, "10 gal (3 1/4 buckets)");
     assert_string_equal(phrase_litres(&METRIC, 6.0).text, "6 L (1/2 bucket)");
     assert_string_equal(phrase_litres(&METRIC, 30.0).text, "30 L (2 1/2 buckets)");
+    assert_string_equal(phrase_litres(&METRIC, 33.6).text, "34 L (2 3/4 buckets)"); /* 2.8 of them */
+    assert_string_equal(phrase_litres(&METRIC, 94.0).text, "94 L (8 buckets)");     /* 7.8: halves will do */
     assert_string_equal(phrase_litres(&METRIC, 18.0).text, "18 L (1 1/2 buckets)");
-    assert_string_equal(phrase_litres(&METRIC, 150.0).text, "150 L (12 buckets)");
+    assert_string_equal(phrase_litres(&METRIC, 150.0).text, "150 L (13 buckets)"); /* 12.5 */
     assert_string_equal(phrase_litres(&METRIC, 12.0).text, "12 L (1 bucket)");
     assert_string_equal(phrase_litres(&METRIC, 2.0).text, "2 L");
     assert_string_equal(phrase_length(&BOTH, 0.254).text, "25 cm (10 in)");
+}
+
+static void vessels_are_counted_in_the_parts_that_can_be_seen_in_them(void **state)
+{
+    (void)state;
+    assert_string_equal(phrase_vessels(2.8, 4, "bucket", "buckets").text, "2 3/4 buckets");
+    assert_string_equal(phrase_vessels(2.8, 2, "bucket", "buckets").text, "3 buckets");
+    assert_string_equal(phrase_vessels(2.4, 1, "bucket", "buckets").text, "2 buckets");
+    assert_string_equal(phrase_vessels(1.2, 4, "bag", "bags").text, "1 1/4 bags");
+    assert_string_equal(phrase_vessels(1.1, 4, "bag", "bags").text, "1 bag");
+    assert_string_equal(phrase_vessels(0.3, 4, "bag", "bags").text, "1/4 bag");
+    assert_string_equal(phrase_vessels(0.01, 4, "bag", "bags").text, "1/4 bag");
+    assert_string_equal(phrase_vessels(0.01, 1, "bag", "bags").text, "1 bag");
+    assert_string_equal(phrase_vessels(12.5, 2, "", "").text, "12 1/2");
 }
 
 static void a_share_is_never_rounded_to_all_or_nothing(void **state)
@@ -135,7 +151,7 @@ static void water_is_counted_in_buckets_as_they_are_carried(void **state)
     (void)state;
     const struct phrase_style style = {.bucket_m3 = 0.010}, poured = phrase_poured(&style);
     assert_string_equal(phrase_litres(&poured, 12).text, "12 L (1 1/2 buckets)");
-    assert_string_equal(phrase_litres(&style, 12).text, "12 L (1 bucket)");
+    assert_string_equal(phrase_litres(&style, 12).text, "12 L (1 1/4 buckets)");
 }
 
 int main(void)
@@ -144,6 +160,7 @@ int main(void)
         cmocka_unit_test(water_is_counted_in_buckets_as_they_are_carried),
         cmocka_unit_test(temperatures_are_said_in_the_units_that_were_asked_for),
         cmocka_unit_test(quantities_follow_what_the_keeper_shows),
+        cmocka_unit_test(vessels_are_counted_in_the_parts_that_can_be_seen_in_them),
         cmocka_unit_test(a_share_is_never_rounded_to_all_or_nothing),
         cmocka_unit_test(spans_keep_two_figures_and_their_ends),
         cmocka_unit_test(times_dates_and_counts_are_said_as_people_do),

@@ -37,6 +37,10 @@ static void every_deed_has_its_name(void **state)
           "turn bay 1 into the next free bay, layer by layer, sticks picked out");
     named("water: until it drips", "water it until it drips");
     named("water: 2 buckets", "pour on 2 buckets of water");
+    named("water: 2.8 buckets", "pour on 2 3/4 buckets of water");
+    named("water: 31 L", "pour on 3 1/4 buckets of water"); /* 3.23 of 9.6 L */
+    named("add: {kitchen scraps: 2.8 buckets, straw: 1.2 bags}",
+          "add kitchen scraps 2 3/4 buckets, wheat straw 1 1/4 bags");
     named("add: {kitchen scraps: 1 bucket}, bury: 20 cm", "add kitchen scraps 1 bucket, under 20 cm");
     named("add: {kitchen scraps: 1 bucket}", "add kitchen scraps 1 bucket");
     named("cover: tarp", "cover with tarp");
