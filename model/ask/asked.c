@@ -52,6 +52,15 @@ double asked_most(const struct record *record, int which, int unused)
     return most;
 }
 
+double asked_deep_m(const struct record *record, const struct scenario *scenario, int day)
+{
+    const struct plan_bay *bay = &scenario->bay[scenario->home];
+    for (int i = 0; i < record->events && record->event[i].day <= day + 1; i++)
+        if (record->event[i].into >= 0)
+            bay = &scenario->bay[record->event[i].into];
+    return fmin(record->day[day].height_m, 0.5 * fmin(bay->length_m, bay->width_m));
+}
+
 double asked_end(const struct record *record, int which, int unused)
 {
     (void)unused;

@@ -36,6 +36,10 @@ enum asked_end { ASKED_VOLUME_FIRST, ASKED_VOLUME, ASKED_HEIGHT, ASKED_WET, ASKE
                  ASKED_WATER, ASKED_C_TO_N };
 double asked_end(const struct record *record, int which, int unused);
 
+/* How deep the innermost of the pile lies at the end of a day (from 0) beneath its top or nearest side:
+ * no more than half the narrower side of the bay it stands in then. */
+double asked_deep_m(const struct record *record, const struct scenario *scenario, int day);
+
 /* The ways by which heat leaves, in a gardener's words; material added or taken out is none. */
 enum { ASKED_WAYS = 7 };
 extern const char *const asked_way_words[ASKED_WAYS];

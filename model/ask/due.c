@@ -6,6 +6,7 @@
  */
 #include "ask/due.h"
 #include "ask/agenda.h"
+#include "ask/asked.h"
 #include "many/band.h"
 #include "run/calendar.h"
 #include <math.h>
@@ -97,6 +98,15 @@ static int bay_before(const struct due_pile *pile, int day)
         if (count[b] > count[most])
             most = b;
     return most;
+}
+
+static double deep_m(const struct due_pile *pile, int day)
+{
+    if (pile->members < 1 || day >= pile->record[0].days)
+        return NAN;
+    for (int m = 0; m < pile->members; m++)
+        pile->room[m] = asked_deep_m(&pile->record[m], pile->scenario, day);
+    return band_of(pile->room, pile->members).mid;
 }
 
 /* ---- one deed ---- */
@@ -248,6 +258,7 @@ void due_on(struct due *due, const struct due_pile *pile, int day)
         add_building(due, pile);
     due->middle_K = due_temp_K(pile, day - 1, offsetof(struct record_day, middle_K));
     due->air_K = due_temp_K(pile, day - 1, offsetof(struct record_day, air_K));
+    due->deep_m = deep_m(pile, day > 0 ? day - 1 : 0);
     reading_days(pile->scenario, pile->plan, day, pile->last_day, read);
     for (int i = 0; i < DUE_READS; i++) {
         /* work begins with a reading, so on such a day it is the day before that tells */

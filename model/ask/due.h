@@ -44,6 +44,7 @@ struct due {
     struct due_task task[PLAN_EVENTS];
     struct span person_s, water_kg, lifted_kg; /* of the whole day, building included */
     struct span middle_K, air_K;               /* of the day before; NAN on the first day */
+    double deep_m;                             /* how deep its innermost lies then; NAN where not known */
     struct due_reading read[DUE_READS];        /* when to read next, and what it should show */
     int next_day;                              /* next work or look; -1 = none */
     bool next_look;                            /* it is a look, by a rule */

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* ask/why.c - see ask/why.h. */
 #include "ask/why.h"
+#include "ask/asked.h"
 #include "ask/outcome.h"
 #include "many/band.h"
 #include <math.h>
@@ -234,6 +235,14 @@ static double thirst_kg(struct work *work, int day)
     return band_of(work->room, able->members).mid;
 }
 
+static double deep_m(struct work *work)
+{
+    const struct able *able = &work->found->able;
+    for (int m = 0; m < able->members; m++)
+        work->room[m] = asked_deep_m(&able->record[m], work->ask->scenario, work->ask->day);
+    return band_of(work->room, able->members).mid;
+}
+
 static void look(struct work *work)
 {
     struct why_found *found = work->found;
@@ -245,6 +254,7 @@ static void look(struct work *work)
     found->air_K = range(work, air_of, ask->day);
     found->water_share = range(work, water_of, ask->day);
     found->made_W = range(work, made_of, ask->day);
+    found->deep_m = deep_m(work);
     found->causes = cause_odds(found->odds, found->able.record, found->able.members, ask->scenario,
                                ask->day + 1);
     work->pile = (struct change_pile){.scenario = ask->scenario, .plan = ask->plan, .day = ask->day,

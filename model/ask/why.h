@@ -44,6 +44,7 @@ struct why_found {
     struct able able;           /* of the plan as it is; its records hold the day's hours */
     struct budget_range budget;
     struct span middle_K, air_K, water_share, made_W; /* of the day: means, at its end, decay's heat */
+    double deep_m;              /* how deep its innermost lies that day */
     struct cause_odds odds[CAUSES]; /* what ails it at that day's end, the commonest first */
     int causes;
     int after_days;             /* days after it that there are, at most WHY_AFTER_DAYS */

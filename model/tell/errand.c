@@ -117,7 +117,7 @@ static void say_do(FILE *out, const struct outing_stop *stop, const struct phras
         phrase_line(out, "do", "%s", fetch_build(stop->pile.scenario, style).text);
     for (int i = 0; i < due->tasks; i++)
         phrase_line(out, "do", "%s",
-                    steps_how(style, due->task[i].event, due->task[i].into == due->from).text);
+                    steps_how(style, due->task[i].event, due->task[i].into == due->from, due->deep_m).text);
 }
 
 /* The forecast for the days to read on: "20 Oct 48 C (40-55), ...". */

@@ -138,7 +138,7 @@ static void add_tasks(char *text, size_t size, const struct due_pile *pile, cons
                  steps_name(pile->scenario, style, task->event, due->from, task->into).text,
                  rules ? " " : ". How: ",
                  rules ? steps_rule(style, task->event).text
-                       : steps_how(style, task->event, task->into == due->from).text);
+                       : steps_how(style, task->event, task->into == due->from, due->deep_m).text);
         add(text, size, line);
         if (rules)
             snprintf(line, sizeof line, "Forecast: work in %s possible piles.",

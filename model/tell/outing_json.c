@@ -89,7 +89,7 @@ static json_t *task_object(const struct outing_stop *stop, const struct due_task
     json_put(object, "add", added(scenario, &event->add));
     json_put_span(object, "lifted_kg", task->lifted_kg, 1);
     json_put(object, "carries", json_integer(carries(scenario, task->water_kg.mid, &event->add)));
-    json_put_text(object, "steps", steps_how(&PLAIN, event, stays).text);
+    json_put_text(object, "steps", steps_how(&PLAIN, event, stays, stop->due.deep_m).text);
     return object;
 }
 

@@ -142,7 +142,7 @@ struct saying steps_rule(const struct phrase_style *style, const struct plan_eve
 
 /* ---- how ---- */
 
-/* the ways of turning: with a second bay, and where the pile stays */
+/* the ways of turning: with a second bay, and where the pile stays; outside in, after the skin */
 static const struct {
     const char *across, *stays;
 } turns[] = {
@@ -155,21 +155,33 @@ static const struct {
                     "time: wet by dry, warm by cold",
                     "fork it out onto a sheet and shake every forkful as it goes back, a hand high "
                     "at a time: wet by dry, warm by cold"},
-    [PLAN_OUTSIDE_IN] = {"skin (outer 20 cm) aside; old middle round the new rim; skin inside",
-                         "skin (outer 20 cm) on one sheet, old middle on another; old middle back "
-                         "round the rim, skin inside"},
+    [PLAN_OUTSIDE_IN] = {" aside; old middle round the new rim; skin inside",
+                         " on one sheet, old middle on another; old middle back round the rim, skin "
+                         "inside"},
     [PLAN_OUT_AND_BACK] = {"fork it out beside the bay, then back: last out, first in, so that the "
                            "old order returns, loose",
                            "fork it out beside the bay, then back: last out, first in, so that the "
                            "old order returns, loose"},
 };
 
+/* "skin (outer 20 cm)", less where half the way to the innermost is less; in one unit, being in brackets */
+static void add_skin(struct saying *steps, const struct phrase_style *style, double deep_m)
+{
+    static const double SKIN_M = 0.2;
+    struct phrase_style one = *style;
+    if (one.show == PLAN_SHOW_BOTH)
+        one.show = PLAN_SHOW_METRIC;
+    saying_add(steps, "skin (outer %s)", phrase_length(&one, fmin(SKIN_M, 0.5 * deep_m)).text);
+}
+
 static void how_turn(struct saying *steps, const struct phrase_style *style,
-                     const struct plan_event *event, bool stays)
+                     const struct plan_event *event, bool stays, double deep_m)
 {
     if (event->keep_top_m > 0)
         saying_add(steps, "%s of old bottom aside for the top; ",
                    phrase_length(style, event->keep_top_m).text);
+    if (event->way == PLAN_OUTSIDE_IN)
+        add_skin(steps, style, deep_m);
     saying_add(steps, "%s", stays ? turns[event->way].stays : turns[event->way].across);
     if (event->pick_sticks)
         saying_add(steps, "; sticks go aside as they show");
@@ -180,12 +192,12 @@ static void how_turn(struct saying *steps, const struct phrase_style *style,
 }
 
 struct saying steps_how(const struct phrase_style *style, const struct plan_event *event,
-                        bool stays)
+                        bool stays, double deep_m)
 {
     struct saying steps = {""};
     switch (event->deed) {
     case PLAN_TURN:
-        how_turn(&steps, style, event, stays);
+        how_turn(&steps, style, event, stays, deep_m);
         break;
     case PLAN_WATER:
         saying_add(&steps,

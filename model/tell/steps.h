@@ -19,7 +19,8 @@ struct saying steps_day(const struct scenario *scenario, const struct phrase_sty
                         const struct plan *plan, int day, bool rules);
 /* "if the middle reads below 45 C, unless the air is below -5 C"; empty where it has a date. */
 struct saying steps_rule(const struct phrase_style *style, const struct plan_event *event);
-/* How a deed is done, step by step, and where its water goes. */
+/* How a deed is done, step by step, and where its water goes, on a pile whose innermost lies so deep: its
+ * skin is never more than half of that. NAN where it isn't known. */
 struct saying steps_how(const struct phrase_style *style, const struct plan_event *event,
-                        bool stays);
+                        bool stays, double deep_m);
 #endif

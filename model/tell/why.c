@@ -16,8 +16,6 @@ const char why_question[] = "Guess: by which way does most of the heat leave? st
                             "ground\nor water that runs out";
 const char *const why_way_word[BUDGET_WAYS] = {"steam and air", "the walls", "the top", "the ground",
                                                "rain and drained water"};
-static const char *const place_word[RECORD_PLACES] = {"core (innermost)", "between them",
-                                                      "rim (outer 15 cm)"};
 
 const char *why_held_word(const struct held *held)
 {
@@ -162,6 +160,16 @@ static void say_feel(FILE *out, const struct why_tale *tale)
 
 /* ---- why ---- */
 
+/* Below 30 cm the outer 15 would be half of it or more (run/place): its rim is told by what it lies beneath. */
+static const char *place_said(const struct why_tale *tale, enum record_place place)
+{
+    static const double LOW_M = 0.30;
+    static const char *const low[RECORD_PLACES] = {"core (innermost third)", "between them",
+                                                   "rim (top and sides)"};
+    static const char *const word[RECORD_PLACES] = {"core (innermost)", "between them", "rim (outer 15 cm)"};
+    return (tale->found->deep_m < LOW_M ? low : word)[place];
+}
+
 /* "core (innermost): short of air, 34 % (20-50) of its best pace" */
 static void add_place(struct saying *said, const struct why_tale *tale, enum record_place place)
 {
@@ -176,7 +184,7 @@ static void add_place(struct saying *said, const struct why_tale *tale, enum rec
     if (round(100 * f.low) != round(100 * f.high))
         snprintf(share.text, sizeof share.text, "%.0f %% (%.0f-%.0f)", 100 * f.mid, 100 * f.low,
                  100 * f.high);
-    saying_add(said, "%s%s: ", *said->text ? "; " : "", place_word[place]);
+    saying_add(said, "%s%s: ", *said->text ? "; " : "", place_said(tale, place));
     if (f.mid >= FREE)
         saying_add(said, "hardly held back");
     else if (rank[0].what == RECORD_FOOD)
@@ -318,7 +326,10 @@ static void say_limits(FILE *out, const struct why_tale *tale)
         fprintf(out, "%10s", words[k]);
     fputc('\n', out);
     for (int p = 0; p < RECORD_PLACES; p++) {
-        fprintf(out, "  %-26s", place_word[p]);
+        if (isnan(held_range(able->record, able->members, tale->day, (enum record_place)p, RECORD_FOOD,
+                             tale->room).mid))
+            continue;
+        fprintf(out, "  %-26s", place_said(tale, (enum record_place)p));
         for (int k = 0; k < RECORD_LIMITS; k++) {
             struct span f = held_range(able->record, able->members, tale->day, (enum record_place)p,
                                        (enum record_limit)k, tale->room);

@@ -55,7 +55,7 @@ static inline struct piles *piles_new(const char *text, int plan)
         for (int d = 0; d < PILES_DAYS; d++)
             p->day[m][d] = (struct record_day){.middle_K = piles_middle_K(m, d), .air_K = 283.15,
                                                .deep_30cm_K = 290, .hand_deep_K = 285,
-                                               .hottest_K = 300};
+                                               .hottest_K = 300, .height_m = 0.9};
     }
     p->pile = (struct due_pile){.scenario = &p->scenario, .plan = plan, .param = &p->param,
                                 .record = p->record, .members = PILES_MEMBERS, .room = p->room,

@@ -49,6 +49,28 @@ static void what_has_a_date_is_due_for_all_with_the_middle_of_their_work(void **
     free(p);
 }
 
+/* Bays are 1.2 m wide, so nothing lies deeper than 60 cm; the second is made 30 cm wide. */
+static void how_deep_a_pile_is_follows_its_height_and_the_bay_it_stands_in(void **state)
+{
+    (void)state;
+    struct piles *p = piles_new(PILES_HEAD PILES_BUILD PLANS, DATED);
+    struct due due;
+    due_on(&due, &p->pile, TURN_DAY);
+    assert_near(due.deep_m, 0.6, 1e-12);
+    p->scenario.bay[1].width_m = 0.3;
+    for (int m = 0; m < PILES_MEMBERS; m++) {
+        p->day[m][TURN_DAY - 1].height_m = 0.10 + 0.01 * m;
+        piles_do(p, m, TURN_DAY, turned(PLAN_OUTSIDE_IN, 1, 1000));
+    }
+    due_on(&due, &p->pile, TURN_DAY);
+    assert_near(due.deep_m, 0.12, 1e-12);
+    due_on(&due, &p->pile, TURN_DAY + 1);
+    assert_near(due.deep_m, 0.15, 1e-12);
+    due_on(&due, &p->pile, PILES_DAYS + 1);
+    assert_true(isnan(due.deep_m));
+    free(p);
+}
+
 static void the_temperature_of_a_day_is_that_of_all_piles_and_of_no_other_day(void **state)
 {
     (void)state;
@@ -233,6 +255,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(what_has_a_date_is_due_for_all_with_the_middle_of_their_work),
+        cmocka_unit_test(how_deep_a_pile_is_follows_its_height_and_the_bay_it_stands_in),
         cmocka_unit_test(the_temperature_of_a_day_is_that_of_all_piles_and_of_no_other_day),
         cmocka_unit_test(a_rule_is_due_for_the_share_of_piles_that_obey_it),
         cmocka_unit_test(where_nobody_obeys_a_rule_the_plan_alone_tells_of_the_bay),

@@ -115,7 +115,7 @@ static void every_way_of_turning_has_its_own_steps_here_and_across(void **state)
     for (int way = PLAN_LAYER_BY_LAYER; way <= PLAN_OUT_AND_BACK; way++) {
         struct plan_event event = {.deed = PLAN_TURN, .way = (enum plan_way)way};
         for (int stays = 0; stays < 2; stays++) {
-            struct saying how = steps_how(&UTF8, &event, stays);
+            struct saying how = steps_how(&UTF8, &event, stays, NAN);
             assert_true(strlen(how.text) > 30);
             snprintf(seen[count++], sizeof seen[0], "%.390s", how.text);
         }

@@ -104,7 +104,7 @@ static void done(const char *deed, const char *words)
     char dated[512];
     snprintf(dated, sizeof dated, "day: 2025-11-01, %s", deed);
     struct piles *p = planned(dated);
-    struct saying how = steps_how(&METRIC, &p->scenario.plan[0].event[0], false);
+    struct saying how = steps_how(&METRIC, &p->scenario.plan[0].event[0], false, 0.5);
     if (!strstr(how.text, words))
         fail_msg("%s: no \"%s\" in \"%s\"", deed, words, how.text);
     free(p);
@@ -127,6 +127,24 @@ static void how_it_is_done_follows_from_what_was_asked_for(void **state)
     done("uncover: all", "keep it dry for the next time");
 }
 
+/* The skin of a pile 16 cm high isn't 20 cm; half the way in is 8. */
+static void the_skin_is_never_more_than_half_the_way_in(void **state)
+{
+    (void)state;
+    static const struct phrase_style us = {true, PLAN_SHOW_US, 0.012}, both = {true, PLAN_SHOW_BOTH, 0.012};
+    struct piles *p = planned("day: 2025-11-01, turn: outside in, into: bay 2");
+    const struct plan_event *turn = &p->scenario.plan[0].event[0];
+    assert_string_equal(steps_how(&METRIC, turn, false, 0.16).text,
+                        "skin (outer 8 cm) aside; old middle round the new rim; skin inside");
+    for (int i = 0; i < 2; i++)
+        assert_string_equal(steps_how(&METRIC, turn, true, i ? 0.6 : (double)NAN).text,
+                            "skin (outer 20 cm) on one sheet, old middle on another; old middle back round "
+                            "the rim, skin inside");
+    assert_non_null(strstr(steps_how(&us, turn, false, 0.6).text, "skin (outer 8 in) aside"));
+    assert_non_null(strstr(steps_how(&both, turn, false, 0.6).text, "skin (outer 20 cm) aside"));
+    free(p);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -134,6 +152,7 @@ int main(void)
         cmocka_unit_test(a_day_is_told_with_all_its_deeds_and_without_those_of_rules),
         cmocka_unit_test(every_condition_is_told),
         cmocka_unit_test(how_it_is_done_follows_from_what_was_asked_for),
+        cmocka_unit_test(the_skin_is_never_more_than_half_the_way_in),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -66,7 +66,7 @@ static int setup(void **state)
         flow(i, FLUX_vapour_water, -0.1 / 3600);
     }
     m->found = (struct why_found){.able = {.record = m->record, .members = MEMBERS, .room = m->room},
-                                  .done = {.members = MEMBERS}, .after_days = 14, .use = 1, .tried = 5,
+                                  .done = {.members = MEMBERS}, .after_days = 14, .use = 1, .deep_m = 0.5, .tried = 5,
                                   .middle_K = {320, 321, 322}};
     m->found.budget = budget_range_of(m->record, MEMBERS, DAY, -1, m->room);
     for (int k = 0; k < CHANGE_KINDS; k++)
@@ -158,6 +158,24 @@ static void what_holds_back_is_told_by_place_with_its_range(void **state)
     assert_says(&METRIC, false, "core (innermost): short of air, 40 % (30-50) of its best pace; "
                 "rim (outer 15 cm): 50 % of its food left");
     assert_says(&METRIC, true, "between them: hardly held back");
+}
+
+/* A pile 16 cm high has no outer 15 cm to speak of, nor anything between them and its core. */
+static void a_low_pile_has_another_rim(void **state)
+{
+    (void)state;
+    m->found.deep_m = 0.16;
+    for (int i = 0; i < MEMBERS; i++)
+        for (int k = 0; k < RECORD_LIMITS; k++)
+            m->day[i][DAY].limit[RECORD_SHOULDER][k] = NAN;
+    assert_says(&METRIC, false, "core (innermost third): short of air, 40 % (30-50) of its best pace; "
+                "rim (top and sides): 50 % of its food left");
+    char *text = told(&METRIC, true);
+    assert_null(strstr(text, "15 cm"));
+    assert_null(strstr(text, "nan"));
+    assert_null(strstr(text, "between them"));
+    assert_non_null(strstr(text, "rim (top and sides) "));
+    free(text);
 }
 
 static void a_clear_change_is_told_and_an_unclear_one_called_so(void **state)
@@ -274,6 +292,7 @@ int main(void)
         CASE(a_way_that_brings_heat_says_in),
         CASE(heat_is_told_as_people_at_rest),
         CASE(what_holds_back_is_told_by_place_with_its_range),
+        CASE(a_low_pile_has_another_rim),
         CASE(a_clear_change_is_told_and_an_unclear_one_called_so),
         CASE(how_a_pile_was_to_be_built_is_told_with_its_place),
         CASE(what_ails_it_is_said_of_that_day),
