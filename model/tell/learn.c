@@ -172,6 +172,20 @@ static const char *unit_of(const struct learn_unknown *u)
     return degrees ? "°C" : strcmp(u->unit, "share") == 0 ? "%" : strcmp(u->unit, "1") == 0 ? "" : u->unit;
 }
 
+/* "decay of cellulose (slow_per_day): 0.05 (0.02-0.18) 1/d, was 0.15 (0.05-0.23)": a number of the table by
+ * what it means, and by the name that --set takes. */
+static void add_unknown(struct saying *said, const struct learn_unknown *u)
+{
+    const struct unknown *of = u->unknown;
+    const char *unit = unit_of(u);
+    if (of->kind == UNKNOWN_PARAM)
+        saying_add(said, "%s (%s)", param_rows[of->row].meaning, of->name);
+    else
+        saying_add(said, "%s%s", of->name, of->kind == UNKNOWN_THERMOMETER ? " off by" : "");
+    saying_add(said, ": %s%s%s, was %s", value_span(u, u->after).text, *unit ? " " : "", unit,
+               value_span(u, u->before).text);
+}
+
 static double ask_free_air(const struct record *record, int day, int unused)
 {
     (void)unused;
@@ -193,9 +207,8 @@ static void say_learnt(FILE *out, const struct learn_tale *t)
         if (u->unknown->kind == UNKNOWN_PARAM)
             continue;
         named++;
-        saying_add(&said, "; %s %s%s %s, was %s", u->unknown->name,
-                   u->unknown->kind == UNKNOWN_THERMOMETER ? "off by " : "", value_span(u, u->after).text,
-                   unit_of(u), value_span(u, u->before).text);
+        saying_add(&said, "; ");
+        add_unknown(&said, u);
     }
     phrase_line(out, "learnt", "%s", said.text);
 }
@@ -299,17 +312,24 @@ static void say_readings(FILE *out, const struct learn_tale *t, const struct phr
     }
 }
 
+/* What was learnt, the most first; of the rest only how many they are. */
 static void say_unknowns(FILE *out, const struct learn_tale *t)
 {
     const struct learnt *l = t->learnt;
-    fprintf(out, "\n%-25s %-22s %s\n", "unknown", "before", "with the readings");
-    for (int i = 0; i < l->unknowns; i++) {
-        const struct learn_unknown *u = &l->unknown[i];
-        if (i == l->taught)
-            fprintf(out, "the readings tell nothing sure of%s:\n", i ? "" : " any");
-        fprintf(out, "%-25.25s %-22s %s %s\n", u->unknown->name, value_span(u, u->before).text,
-                value_span(u, u->after).text, unit_of(u));
+    int others = l->unknowns - l->taught;
+    fputc('\n', out);
+    if (l->taught == 0)
+        phrase_line(out, NULL, "Of no unknown alone the readings tell anything sure: all %d as before (--json "
+                    "has them).", l->unknowns);
+    else
+        phrase_line(out, NULL, "learnt of one unknown at a time, the most first:");
+    for (int i = 0; i < l->taught; i++) {
+        struct saying said = {""};
+        add_unknown(&said, &l->unknown[i]);
+        phrase_hang(out, "  -", 4, said.text);
     }
+    if (l->taught > 0 && others > 0)
+        fprintf(out, "and %s as before (--json has them all)\n", phrase_count(others, "other", "others").text);
 }
 
 void learn_text(FILE *out, const struct learn_tale *t, const struct phrase_style *style,

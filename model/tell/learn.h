@@ -13,7 +13,8 @@ struct learn_tale {
     double now_share;                   /* of what was tried at the end, how much was kept */
 };
 
-/* The answer first, then the margin lines; the long form adds every reading and unknown. */
+/* The answer first, then the margin lines; the long form adds every reading, and the unknowns of which
+ * something was learnt. */
 void learn_text(FILE *out, const struct learn_tale *tale, const struct phrase_style *style,
                 bool long_form);
 /* Fails only for want of memory. */
