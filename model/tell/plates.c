@@ -85,6 +85,14 @@ bool plates_course(FILE *script, const struct plates *plates, struct trouble *wh
     return true;
 }
 
+/* The rooms of plots/day.gp, as shares of the picture at its full height. */
+static int section_high(const struct plates *plates)
+{
+    double wide = looks[PLATE_SECTION].width, high = looks[PLATE_SECTION].height;
+    return (int)lround(high - section_spare(plates->central, 0.72 * wide, 0.45 * high) -
+                       section_spare(plates->central, 0.31 * wide, 0.19 * high));
+}
+
 static bool figures(FILE *script, const void *what, struct trouble *why)
 {
     const struct order *order = what;
@@ -96,6 +104,7 @@ static bool figures(FILE *script, const void *what, struct trouble *why)
         good = plates_course(script, plates, why);
     } else {
         chart_head(&chart, "");
+        fprintf(script, "full = %d\n", looks[order->plate].height);
         good = section                        ? section_some(&chart, order->nth, 1, why)
                : order->plate == PLATE_HEAT ? stack_heat(&chart, why)
                                             : curves_water(&chart, why);
@@ -126,6 +135,8 @@ bool plates_embed(FILE *page, const struct plates *plates, enum plate plate, int
                             .meaning = looks[plate].meaning, .width = looks[plate].width,
                             .height = looks[plate].height, .type = 16.0, .what = &order,
                             .write = figures};
+    if (plate == PLATE_SECTION)
+        sketch.height = section_high(plates);
     char *svg = sketch_draw(&sketch, &size, why);
     if (!svg)
         return false;

@@ -75,20 +75,31 @@ static struct frame frame_of(const struct record *record, int columns, bool US)
     return frame;
 }
 
-/* The largest panels that fit the columns and rows, with room for tics and the words above each. */
-static void panels_write(FILE *script, const struct frame *frame, int columns)
+/* Two to five to a length, at round numbers. */
+static double tics_step(double length)
 {
-    const double width = 0.82 * CHART_WIDTH / columns - 34.0;
+    double step = pow(10.0, floor(log10(length / 2.0)));
+    return length / step > 8.0 ? 5.0 * step : length / step > 4.0 ? 2.0 * step : step;
+}
+
+/* The largest panels that fit, with room for tics and the words above each: a column a day, or, where that
+ * makes them larger, a row a day. So a low pile doesn't lie at the foot of a white page. */
+static void panels_write(FILE *script, const struct frame *frame, int days)
+{
+    const double width = 0.82 * CHART_WIDTH / days - 34.0;
     const double height = 0.79 * CHART_HEIGHT / QUANTITIES - 58.0;
+    const double row_width = 0.88 * CHART_WIDTH / QUANTITIES - 40.0;
+    const double row_height = 0.745 * CHART_HEIGHT / days - 26.0;
     double wide = frame->right - frame->left;
-    double scale = fmin(width / wide, height / frame->top);
+    double upright = fmin(width / wide, height / frame->top);
+    double lying = fmin(row_width / wide, row_height / frame->top);
+    double scale = fmax(upright, lying);
+    fprintf(script, "lying = %d\n", lying > upright);
     fprintf(script, "left = %.6g; right = %.6g; top = %.6g\nwidth = %.6g\nheight = %.6g\n",
             frame->left, frame->right, frame->top, scale * wide / CHART_WIDTH,
             scale * frame->top / CHART_HEIGHT);
-    double step = pow(10.0, floor(log10(fmax(wide, frame->top) / 2.0)));
-    if (fmax(wide, frame->top) / step > 4.0)
-        step *= fmax(wide, frame->top) / step > 8.0 ? 5.0 : 2.0;
-    fprintf(script, "set ytics %.6g\n", step);
+    double step = tics_step(fmax(wide, frame->top));
+    fprintf(script, "set ytics %.6g\n", tics_step(frame->top));
     for (int bare = 0; bare < 2; bare++) {
         int tics = 0, first = (int)ceil(frame->left / step - 1e-6);
         fprintf(script, "%s_tics = 'set xtics (", bare ? "bare" : "full");
@@ -182,4 +193,12 @@ bool section_write(const struct chart *chart, struct trouble *why)
 bool section_some(const struct chart *chart, int first, int count, struct trouble *why)
 {
     return days_write(chart, chart->record->pictures, first, count, why);
+}
+
+double section_spare(const struct record *record, double room_wide, double room_high)
+{
+    if (record->pictures < 1)
+        return 0.0;
+    struct frame frame = frame_of(record, record->pictures, false);
+    return fmax(0.0, room_high - room_wide * frame.top / (frame.right - frame.left));
 }

@@ -14,4 +14,7 @@ enum { SECTION_COLUMNS = 6 };
 bool section_write(const struct chart *chart, struct trouble *why);
 /* So many of the days kept, from the row `first` on, under the scales of all that were kept. */
 bool section_some(const struct chart *chart, int first, int count, struct trouble *why);
+/* Of a room of such a width and height, in points: how much of its height the largest panel that fits leaves
+ * empty, if it frames all the days kept. */
+double section_spare(const struct record *record, double room_wide, double room_high);
 #endif

@@ -283,6 +283,61 @@ static void a_mirrored_cell_is_drawn_on_both_sides_of_the_axis(void **state)
                                    " -0.5 -0.25 0 0.75 60 50 12.5\n"));
 }
 
+/* Five days of a pile a metre wide that loses half its height. */
+static void piled(struct made *made, struct record_cell cell[5], float high_m)
+{
+    for (int i = 0; i < 5; i++) {
+        cell[i] = (struct record_cell){0.0F, 0.5F, 0.0F, high_m * (1.0F - 0.1F * (float)i), 333.15F, 0.5F, 0.125F,
+                                       0.25F};
+        made->picture[i] = (struct record_picture){.day = i + 1, .cells = 1, .cell = &cell[i], .mirror = true};
+    }
+    made->record.pictures = 5;
+}
+
+static double number_of(const char *script, const char *name)
+{
+    char *end;
+    const char *at = strstr(script, name);
+    assert_non_null(at);
+    double value = strtod(at + strlen(name), &end);
+    assert_true(end > at + strlen(name));
+    return value;
+}
+
+/* Beside each other five panels are 196 points wide at most; of a low pile they stand in rows of one day,
+ * nearly twice as wide, and its length and height stay on one scale. */
+static void a_low_pile_is_drawn_in_rows_of_a_day_and_no_pile_is_distorted(void **state)
+{
+    (void)state;
+    struct record_cell cell[5];
+    for (int low = 0; low < 2; low++) {
+        struct made *made = make();
+        float high_m = low ? 0.25F : 1.25F;
+        piled(made, cell, high_m);
+        const char *script = script_of(section_write, made);
+        double width = CHART_WIDTH * number_of(script, "\nwidth = ");
+        double height = CHART_HEIGHT * number_of(script, "\nheight = ");
+        assert_int_equal((int)number_of(script, "lying = "), low);
+        assert_near(height / width, (double)high_m, 1e-4);
+        assert_true(low ? width > 300 : width < 197);
+        assert_near(number_of(script, "\nset ytics "), low ? 0.1 : 0.5, 1e-9);
+    }
+}
+
+/* 100 points for a metre: a pile 25 cm high at first needs 25 of 80, one of 1.25 m all of them. */
+static void a_picture_of_a_low_pile_needs_less_height(void **state)
+{
+    (void)state;
+    struct record_cell cell[5];
+    struct made *made = make();
+    piled(made, cell, 0.25F);
+    assert_near(section_spare(&made->record, 100, 80), 55, 1e-9);
+    piled(made, cell, 1.25F);
+    assert_near(section_spare(&made->record, 100, 80), 0, 0);
+    made->record.pictures = 0;
+    assert_near(section_spare(&made->record, 100, 80), 0, 0);
+}
+
 /* ---- places of names ---- */
 
 static void a_name_stands_clear_of_lines_and_nearest_to_its_own(void **state)
@@ -675,6 +730,8 @@ int main(void)
         TEST(every_way_of_heat_has_a_band),
         TEST(a_daily_flux_is_drawn_as_its_mean_in_watts),
         TEST(a_mirrored_cell_is_drawn_on_both_sides_of_the_axis),
+        TEST(a_low_pile_is_drawn_in_rows_of_a_day_and_no_pile_is_distorted),
+        TEST(a_picture_of_a_low_pile_needs_less_height),
         TEST(a_name_stands_clear_of_lines_and_nearest_to_its_own),
         TEST(a_name_stands_clear_of_those_placed_before),
         TEST(a_crowded_panel_has_no_place),
