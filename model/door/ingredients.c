@@ -32,15 +32,31 @@ static int row_here(const struct scenario *scenario, const char *name, const str
     return -1;
 }
 
+/* Keeps a word that isn't the ingredient's name, so that check can say what it was taken for. */
+static void keep_word(struct scenario *scenario, const char *word, int row)
+{
+    bool kept = stuff_called(scenario->stuff[row].name, word) || scenario->takens == PLAN_STUFF;
+    for (int i = 0; i < scenario->takens && !kept; i++)
+        kept = stuff_called(scenario->taken[i].word, word);
+    if (kept)
+        return;
+    struct plan_taken *taken = &scenario->taken[scenario->takens++];
+    snprintf(taken->word, sizeof taken->word, "%s", word);
+    taken->stuff = row;
+}
+
 int ingredients_row(struct reader *reader, const char *name)
 {
     struct scenario *scenario = reader->scenario;
     const struct stuff *table = stuff_find(name);
     int row = row_here(scenario, name, table);
-    if (row >= 0 || !table || scenario->stuffs == PLAN_STUFF)
-        return row;
-    scenario->stuff[scenario->stuffs] = *table;
-    return scenario->stuffs++;
+    if (row < 0 && table && scenario->stuffs < PLAN_STUFF) {
+        row = scenario->stuffs++;
+        scenario->stuff[row] = *table;
+    }
+    if (row >= 0)
+        keep_word(scenario, name, row);
+    return row;
 }
 
 static const char *nearest(const struct scenario *scenario, const char *name)
@@ -59,13 +75,15 @@ static void fault_unknown(struct reader *reader, const struct tree_node *node, b
     const char *near = nearest(reader->scenario, name);
     const char *join = near ? "; did you mean `" : "", *end = near ? "`?" : "";
     fault_quote(name, quote);
-    near = near ? near : "";
-    if (at_key)
+    if (at_key && !near)
+        keys_key_fault(reader, node, "`%s` is not an ingredient known here; expected %s: there you can write "
+                       "`%s: {like: kitchen scraps}`, with what it resembles", quote, SEE, quote);
+    else if (at_key)
         keys_key_fault(reader, node, "`%s` is not an ingredient known here; expected %s%s%s%s",
                        quote, SEE, join, near, end);
     else
         keys_fault(reader, node, "`%s` is not an ingredient known here; expected %s%s%s%s", quote,
-                   SEE, join, near, end);
+                   SEE, join, near ? near : "", end);
 }
 
 int ingredients_row_of_key(struct reader *reader, const struct tree_node *node)

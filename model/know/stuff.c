@@ -215,6 +215,12 @@ const struct stuff *stuff_find(const char *words)
     return row;
 }
 
+bool stuff_called(const char *name, const char *words)
+{
+    struct word_set set;
+    return strcmp(name, words) == 0 || (set_read(&set, words, false) && set_is(&set, name));
+}
+
 /* The words of a name in their order of the alphabet, so that "manure, hrose" is near too. */
 static bool write_sorted(const char *text, char sorted[WORDS_MOST * WORD_MOST])
 {

@@ -49,6 +49,8 @@ extern const int stuff_count;
 /* The row of a name in ordinary words: any order, either dialect, singular or plural, punctuation
  * ignored ("horse manure", "manure, horse", "manure_horse"); NULL when there is none. */
 const struct stuff *stuff_find(const char *words);
+/* Are these the words of that name, in any order, dialect or number? */
+bool stuff_called(const char *name, const char *words);
 /* The name nearest to a misspelt one, or NULL when none is near. */
 const char *stuff_nearest(const char *words);
 const char *stuff_group_word(enum stuff_group group);

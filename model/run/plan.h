@@ -174,6 +174,8 @@ struct scenario {
     int home;
     int stuffs;
     struct stuff stuff[PLAN_STUFF]; /* copies of table rows and the scenario's own */
+    int takens;                 /* other words of the keeper's for an ingredient, each once */
+    struct plan_taken { char word[PLAN_NAME]; int stuff; } taken[PLAN_STUFF];
     int layers;
     struct plan_layer layer[PLAN_LAYERS]; /* bottom first */
     struct plan_found found;

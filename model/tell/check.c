@@ -12,6 +12,7 @@
 #include "run/thermometer.h"
 #include "sky/weather.h"
 #include "tell/json.h"
+#include "tell/saying.h"
 #include <math.h>
 #include <string.h>
 
@@ -218,6 +219,17 @@ static void say_layers(FILE *out, const struct scenario *scenario, const struct 
     }
 }
 
+/* "mixed leaves (`dry leaves`)": the keeper's words, where the ingredient has another name. */
+static void say_taken(FILE *out, const struct scenario *scenario)
+{
+    struct saying said = {""};
+    for (int i = 0; i < scenario->takens; i++)
+        saying_add(&said, "%s%s (`%s`)", i ? ", " : "", scenario->stuff[scenario->taken[i].stuff].name,
+                   scenario->taken[i].word);
+    if (scenario->takens)
+        phrase_line(out, "read as", "%s", said.text);
+}
+
 static void say_found(FILE *out, const struct scenario *scenario, const struct phrase_style *style)
 {
     const struct plan_found *found = &scenario->found;
@@ -293,6 +305,7 @@ void check_text(FILE *out, const struct check *check, const struct scenario *sce
     say_answer(out, check, scenario);
     say_found(out, scenario, style);
     say_layers(out, scenario, style);
+    say_taken(out, scenario);
     if (scenario->layers)
         phrase_line(out, "in all", "%s as carried; %s with what is poured on, about %s of it water",
                     phrase_volume(style, check->laid_m3).text, mass_said(style, check->wet_kg).text,
@@ -325,6 +338,18 @@ static json_t *layer_object(const struct scenario *scenario, int row)
     json_put(object, "ingredients", list);
     json_put_span(object, "poured_l", layer->water_kg, 1.0);
     return object;
+}
+
+static json_t *taken_list(const struct scenario *scenario)
+{
+    json_t *list = json_array();
+    for (int i = 0; i < scenario->takens; i++) {
+        json_t *taken = json_object();
+        json_put_text(taken, "word", scenario->taken[i].word);
+        json_put_text(taken, "ingredient", scenario->stuff[scenario->taken[i].stuff].name);
+        json_array_append_new(list, taken);
+    }
+    return list;
 }
 
 static json_t *plans_list(const struct scenario *scenario)
@@ -362,6 +387,7 @@ static json_t *check_object(const struct check *check, const struct scenario *sc
     json_put_text(object, "start", start);
     json_put_text(object, "end", end);
     json_put(object, "layers", layers);
+    json_put(object, "taken_for", taken_list(scenario));
     json_put_number(object, "laid_m3", check->laid_m3);
     json_put_number(object, "settled_m3", check->settled_m3);
     json_put_number(object, "bay_holds_m3", check->holds_m3);

@@ -371,11 +371,28 @@ static void the_demonstration_turns_thrice_before_spring(void **state)
     }
 }
 
+/* FULL says `twigs`, `grass clippings` (four times, being repeated) and `straw`; `mixed leaves` and
+ * `old bottom soil` are names of the table, `kitchen pail` is one of the keeper's own. */
+static void words_that_are_no_names_are_kept_once(void **state)
+{
+    (void)state;
+    static struct scenario scenario;
+    struct trouble why = {0};
+    assert_true(scenario_read_text(&scenario, FULL, sizeof FULL - 1, "full.yaml", &why));
+    assert_int_equal(scenario.takens, 3);
+    assert_string_equal(scenario.taken[0].word, "twigs");
+    assert_string_equal(scenario.stuff[scenario.taken[0].stuff].name, "twigs and brush");
+    assert_string_equal(scenario.taken[1].word, "grass clippings");
+    assert_string_equal(scenario.stuff[scenario.taken[1].stuff].name, "fresh grass clippings");
+    assert_string_equal(scenario.taken[2].word, "straw");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_file_with_every_key_is_understood),
         cmocka_unit_test(a_dozen_lines_are_enough_and_the_rest_is_assumed_once),
+        cmocka_unit_test(words_that_are_no_names_are_kept_once),
         cmocka_unit_test(a_season_has_an_end),
         cmocka_unit_test(a_season_can_look_on_past_its_need),
         cmocka_unit_test(all_mistakes_are_told_in_one_go),

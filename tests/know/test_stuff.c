@@ -288,7 +288,7 @@ static void every_row_has_its_sources_and_marks(void **state)
 /* the further names of each row, as the table has them */
 #define WORDS(...) {__VA_ARGS__, NULL}
 static const struct {
-    const char *id, *also[16];
+    const char *id, *also[24];
 } called[] = {
 #define STUFF(id, name, group, water_low, water, water_high, carbon, n_low, n, n_high, c_to_n,    \
               bulk_low, bulk, bulk_high, fast, protein_fat, slow, lignin, ash, inert, piece, air, \
@@ -363,6 +363,29 @@ static void words_of_condition_tell_rows_apart(void **state)
     found("dried blood", "blood_meal");
 }
 
+/* What has no row is reckoned as the row that is nearest in kind. [trade] */
+static void things_without_a_row_go_to_their_kind(void **state)
+{
+    (void)state;
+    found("banana skins", "fruit_waste");
+    found("banana peels", "fruit_waste");
+    found("fruit peel", "fruit_waste");
+    found("egg boxes", "cardboard");
+    found("egg cartons", "cardboard");
+    found("egg shells", "egg_shells");
+}
+
+static void a_name_is_the_rows_own_in_any_order_but_not_another_one(void **state)
+{
+    (void)state;
+    assert_true(stuff_called("mixed leaves", "leaves, mixed"));
+    assert_true(stuff_called("mixed leaves", "Mixed leaf"));
+    assert_true(stuff_called("\xff", "\xff"));
+    assert_false(stuff_called("mixed leaves", "dry leaves"));
+    assert_false(stuff_called("cardboard", "shredded cardboard"));
+    assert_false(stuff_called("fresh grass clippings", "grass clippings"));
+}
+
 static void what_is_unclear_is_not_guessed(void **state)
 {
     (void)state;
@@ -425,6 +448,8 @@ int main(void)
         cmocka_unit_test(order_case_number_and_punctuation_are_ignored),
         cmocka_unit_test(both_dialects_are_understood),
         cmocka_unit_test(words_of_condition_tell_rows_apart),
+        cmocka_unit_test(things_without_a_row_go_to_their_kind),
+        cmocka_unit_test(a_name_is_the_rows_own_in_any_order_but_not_another_one),
         cmocka_unit_test(what_is_unclear_is_not_guessed),
         cmocka_unit_test(near_misses_are_offered),
         cmocka_unit_test(endless_names_are_refused),

@@ -57,6 +57,29 @@ static void layers_alike_are_told_once_and_assumed_values_once(void **state)
     free(made);
 }
 
+static void a_word_read_as_another_is_told_with_what_it_was_taken_for(void **state)
+{
+    (void)state;
+    struct made *made = made_new();
+    char *text = told(made, false);
+    assert_null(strstr(text, "read as"));
+    free(text);
+    made->scenario.takens = 1;
+    snprintf(made->scenario.taken[0].word, PLAN_NAME, "golden straw");
+    made->scenario.taken[0].stuff = 1;
+    text = told(made, false);
+    assert_non_null(strstr(text, "\n  read as  wheat straw (`golden straw`)\n"));
+    free(text);
+    text = told(made, true);
+    json_t *json = json_loads(text, 0, NULL);
+    const json_t *taken = json_array_get(json_object_get(json, "taken_for"), 0);
+    assert_string_equal(json_string_value(json_object_get(taken, "word")), "golden straw");
+    assert_string_equal(json_string_value(json_object_get(taken, "ingredient")), "wheat straw");
+    json_decref(json);
+    free(text);
+    free(made);
+}
+
 static void layers_that_take_turns_are_told_once(void **state)
 {
     (void)state;
@@ -313,6 +336,7 @@ int main(void)
         cmocka_unit_test(layers_alike_are_told_once_and_assumed_values_once),
         cmocka_unit_test(layers_that_take_turns_are_told_once),
         cmocka_unit_test(a_recipe_too_big_for_its_bay_deserves_a_look),
+        cmocka_unit_test(a_word_read_as_another_is_told_with_what_it_was_taken_for),
         cmocka_unit_test(a_carpet_in_a_wide_bay_deserves_a_look),
         cmocka_unit_test(a_heap_has_no_edge_to_overflow),
         cmocka_unit_test(what_is_weighed_in_vessels_is_told_with_its_range),
