@@ -18,7 +18,7 @@ set style line 9 lt 1 lc rgb pale lw 1 dt solid
 set grid noxtics ytics back ls 9
 set style fill solid 1.0 noborder
 set style textbox opaque noborder fillcolor rgb '#ffffff' margins 0.4,0.3
-set label 1 finding at screen 0.075,0.962 left font big textcolor rgb ink
-set label 2 from at screen 0.075,0.918 left font small textcolor rgb ink
+set label 1 finding at screen 0.075,1-34.2/high left font big textcolor rgb ink
+set label 2 from at screen 0.075,1-73.8/high left font small textcolor rgb ink
 if (exists('days')) { set xrange [0.5:days+0.5] }
 set xlabel 'date, and day since the pile was finished' offset 0,-1 textcolor rgb ink

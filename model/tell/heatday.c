@@ -107,7 +107,7 @@ bool heatday_may(const char *dir, bool force, struct trouble *why)
 
 bool heatday_draw(const char *dir, bool force, const struct why_tale *tale, struct trouble *why)
 {
-    struct picture_set set = {dir, force, &picture, 1, tale, find, figures, NULL};
+    struct picture_set set = {dir, force, &picture, 1, tale, find, figures, NULL, NULL};
     const struct scenario *scenario = tale->scenario;
     return gnuplot_accept(scenario->name, "the name of the scenario", why) &&
            gnuplot_accept(scenario->plan[tale->plan].name, "the name of the plan", why) &&

@@ -364,7 +364,7 @@ bool lesson_plot_may(const char *dir, bool force, struct trouble *why)
 bool lesson_plot_draw(const char *dir, bool force, const struct lesson_tale *tale,
                       struct trouble *why)
 {
-    struct picture_set set = {dir, force, pictures, LESSON_FIGURES, tale, find, figures, NULL};
+    struct picture_set set = {dir, force, pictures, LESSON_FIGURES, tale, find, figures, NULL, NULL};
     return gnuplot_accept(tale->scenario->name, "the name of the scenario", why)
            && gnuplot_accept(tale->scenario->plan[tale->plan].name, "the name of the plan", why)
            && picture_draw(&set, why);

@@ -59,21 +59,21 @@ static void shelf_clear(struct shelf *shelf, const struct picture_set *set)
 
 /* `enhanced` would read marks such as _ and ^ in a name as commands. Names of parts within an SVG
  * begin with the picture's, so that several can stand in one page. */
-static void terminal(FILE *script, int kind, const char *name)
+static void terminal(FILE *script, int kind, const char *name, int high)
 {
-    fprintf(script, "kind = '%s'\n", kind_name[kind]);
+    fprintf(script, "kind = '%s'\nhigh = %d\n", kind_name[kind], high);
     if (kind == 0)
         fprintf(script,
                 "set terminal svg size %d,%d dynamic noenhanced background '#ffffff' "
                 "font 'DejaVu Sans,Verdana,sans-serif,15' name 'midden_%s'\n",
-                CHART_WIDTH, CHART_HEIGHT, name);
+                CHART_WIDTH, high, name);
     else
         fprintf(script,
                 "if (strstrt(GPVAL_TERMINALS, 'pngcairo')) { set terminal pngcairo size %d,%d "
                 "noenhanced background '#ffffff' font 'DejaVu Sans,11.25' dashlength 0.7 } else { "
                 "set terminal png size %d,%d noenhanced background '#ffffff' font 'DejaVu Sans' 11 "
                 "}\n",
-                CHART_WIDTH, CHART_HEIGHT, CHART_WIDTH, CHART_HEIGHT);
+                CHART_WIDTH, high, CHART_WIDTH, high);
 }
 
 /* The lines of plots/NAME.gp; of `lesson_sizes` those of plots/lesson.gp if it has none of its own. */
@@ -106,7 +106,7 @@ static bool script_write(struct shelf *shelf, const struct picture_set *set, int
     FILE *script = fopen(path, "wx");
     if (!script)
         return trouble_set(why, TROUBLE_CREATE, "can't create %s: %s", path, strerror(errno));
-    terminal(script, kind, name);
+    terminal(script, kind, name, set->high ? set->high(set->what, which) : CHART_HEIGHT);
     set->find(finding, set->what, which);
     bool good = set->write(script, set->what, which, finding, why);
     picture_script(script, "common");

@@ -24,6 +24,7 @@ struct picture_set {
     bool (*write)(FILE *script, const void *what, int which, const char *finding,
                   struct trouble *why);
     bool (*wanted)(const void *what, int which); /* NULL = all are */
+    int (*high)(const void *what, int which);   /* points; NULL = all have CHART_HEIGHT */
 };
 
 /* Draws each picture as .svg and .png, all of them before the first is put in place. Pictures already

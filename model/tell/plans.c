@@ -353,7 +353,7 @@ bool plans_may(const char *dir, bool force, struct trouble *why)
 bool plans_draw(const char *dir, bool force, const struct comparison *c, struct trouble *why)
 {
     struct sheet sheet;
-    struct picture_set set = {dir, force, &picture, 1, &sheet, find, figures, NULL};
+    struct picture_set set = {dir, force, &picture, 1, &sheet, find, figures, NULL, NULL};
     for (int i = 0; i < c->count; i++)
         if (!gnuplot_accept(garden(c, i)->name, "the name of the scenario", why) ||
             !gnuplot_accept(garden(c, i)->plan[c->contender[i].plan].name, "the name of the plan", why))

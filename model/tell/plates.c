@@ -86,7 +86,7 @@ bool plates_course(FILE *script, const struct plates *plates, struct trouble *wh
 }
 
 /* The rooms of plots/day.gp, as shares of the picture at its full height. */
-static int section_high(const struct plates *plates)
+static int day_high(const struct plates *plates)
 {
     double wide = looks[PLATE_SECTION].width, high = looks[PLATE_SECTION].height;
     return (int)lround(high - section_spare(plates->central, 0.72 * wide, 0.45 * high) -
@@ -136,7 +136,7 @@ bool plates_embed(FILE *page, const struct plates *plates, enum plate plate, int
                             .height = looks[plate].height, .type = 16.0, .what = &order,
                             .write = figures};
     if (plate == PLATE_SECTION)
-        sketch.height = section_high(plates);
+        sketch.height = day_high(plates);
     char *svg = sketch_draw(&sketch, &size, why);
     if (!svg)
         return false;

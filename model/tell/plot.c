@@ -50,6 +50,12 @@ static bool wanted(const void *what, int which)
     return which != SECTIONS || chart->record->pictures > 0;
 }
 
+static int high(const void *what, int which)
+{
+    const struct chart *chart = what;
+    return which == SECTIONS ? section_high(chart->record, chart->scenario->show == PLAN_SHOW_US) : CHART_HEIGHT;
+}
+
 bool plot_may(const char *dir, bool force, struct trouble *why)
 {
     return picture_may(&(struct picture_set){.dir = dir, .force = force, .picture = pictures,
@@ -61,7 +67,7 @@ bool plot_season(const char *dir, bool force, const struct record *record,
                  struct trouble *why)
 {
     struct chart chart = {NULL, record, scenario, plan_name, middle_K};
-    struct picture_set set = {dir, force, pictures, PICTURES, &chart, find, figures, wanted};
+    struct picture_set set = {dir, force, pictures, PICTURES, &chart, find, figures, wanted, high};
     if (record->days < 1)
         return trouble_set(why, TROUBLE_NO, "the season has no day to draw");
     return gnuplot_accept(scenario->name, "the name of the scenario", why) &&

@@ -82,22 +82,38 @@ static double tics_step(double length)
     return length / step > 8.0 ? 5.0 * step : length / step > 4.0 ? 2.0 * step : step;
 }
 
+/* how the panels stand, in points */
+struct layout {
+    bool lying;         /* a row a day; else a column a day */
+    double scale;       /* points for a unit of length */
+    double rise;        /* from the foot of a row to that of the next */
+    double high;        /* of the whole picture */
+};
+
 /* The largest panels that fit, with room for tics and the words above each: a column a day, or, where that
- * makes them larger, a row a day. So a low pile doesn't lie at the foot of a white page. */
+ * makes them larger, a row a day. What height they don't need the picture hasn't. */
+static struct layout layout_of(const struct frame *frame, int days)
+{
+    const double words = 58.0, rows = 0.79 * CHART_HEIGHT / QUANTITIES;
+    const double row_words = 26.0, row_least = 44.0, row = 0.745 * CHART_HEIGHT / days;
+    double wide = frame->right - frame->left;
+    double upright = fmin((0.82 * CHART_WIDTH / days - 34.0) / wide, (rows - words) / frame->top);
+    double lying = fmin((0.88 * CHART_WIDTH / QUANTITIES - 40.0) / wide, (row - row_words) / frame->top);
+    struct layout l = {lying > upright, fmax(upright, lying), 0.0, CHART_HEIGHT};
+    l.rise = l.lying ? fmin(row, fmax(row_least, l.scale * frame->top + row_words))
+                     : l.scale * frame->top + words;
+    l.high -= l.lying ? days * (row - l.rise) : QUANTITIES * (rows - l.rise);
+    return l;
+}
+
 static void panels_write(FILE *script, const struct frame *frame, int days)
 {
-    const double width = 0.82 * CHART_WIDTH / days - 34.0;
-    const double height = 0.79 * CHART_HEIGHT / QUANTITIES - 58.0;
-    const double row_width = 0.88 * CHART_WIDTH / QUANTITIES - 40.0;
-    const double row_height = 0.745 * CHART_HEIGHT / days - 26.0;
+    struct layout l = layout_of(frame, days);
     double wide = frame->right - frame->left;
-    double upright = fmin(width / wide, height / frame->top);
-    double lying = fmin(row_width / wide, row_height / frame->top);
-    double scale = fmax(upright, lying);
-    fprintf(script, "lying = %d\n", lying > upright);
-    fprintf(script, "left = %.6g; right = %.6g; top = %.6g\nwidth = %.6g\nheight = %.6g\n",
-            frame->left, frame->right, frame->top, scale * wide / CHART_WIDTH,
-            scale * frame->top / CHART_HEIGHT);
+    fprintf(script, "lying = %d\nleft = %.6g; right = %.6g; top = %.6g\n", l.lying, frame->left, frame->right,
+            frame->top);
+    fprintf(script, "width = %.6g\nheight = %.6g\nrise = %.6g\n", l.scale * wide / CHART_WIDTH,
+            l.scale * frame->top, l.rise);
     double step = tics_step(fmax(wide, frame->top));
     fprintf(script, "set ytics %.6g\n", tics_step(frame->top));
     for (int bare = 0; bare < 2; bare++) {
@@ -193,6 +209,15 @@ bool section_write(const struct chart *chart, struct trouble *why)
 bool section_some(const struct chart *chart, int first, int count, struct trouble *why)
 {
     return days_write(chart, chart->record->pictures, first, count, why);
+}
+
+int section_high(const struct record *record, bool US)
+{
+    int days = record->pictures < SECTION_COLUMNS ? record->pictures : SECTION_COLUMNS;
+    if (days < 1)
+        return CHART_HEIGHT;
+    struct frame frame = frame_of(record, days, US);
+    return (int)ceil(layout_of(&frame, days).high);
 }
 
 double section_spare(const struct record *record, double room_wide, double room_high)

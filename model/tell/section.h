@@ -12,6 +12,8 @@
 enum { SECTION_COLUMNS = 6 };
 
 bool section_write(const struct chart *chart, struct trouble *why);
+/* How high that picture is, in points: CHART_HEIGHT, or less where the pile is low. */
+int section_high(const struct record *record, bool US);
 /* So many of the days kept, from the row `first` on, under the scales of all that were kept. */
 bool section_some(const struct chart *chart, int first, int count, struct trouble *why);
 /* Of a room of such a width and height, in points: how much of its height the largest panel that fits leaves

@@ -191,7 +191,7 @@ bool work_may(const char *dir, bool force, struct trouble *why)
 
 bool work_draw(const char *dir, bool force, const struct search *search, struct trouble *why)
 {
-    struct picture_set set = {dir, force, &picture, 1, search, find, figures, NULL};
+    struct picture_set set = {dir, force, &picture, 1, search, find, figures, NULL, NULL};
     return gnuplot_accept(search->scenario->name, "the name of the scenario", why) &&
            picture_draw(&set, why);
 }
