@@ -234,18 +234,21 @@ static void name_sky(char *text, size_t size, const struct tale *tale)
         snprintf(text, size, "weather made from your normals (%s)", year);
 }
 
-/* What the answer rests on. */
-static void say_sure(FILE *out, const struct tale *tale)
+/* What the answer rests on; briefly, without which sky and how many values were assumed. */
+static void say_sure(FILE *out, const struct tale *tale, bool briefly)
 {
     const struct scenario *scenario = tale->scenario;
     char sky[160], assumed[128] = "";
     name_sky(sky, sizeof sky, tale);
-    if (scenario->assumed)
+    if (briefly && scenario->sky != PLAN_SKY_FILE)
+        snprintf(sky, sizeof sky, "made-up weather");
+    if (scenario->assumed && !briefly)
         snprintf(assumed, sizeof assumed, "; %s (midden check)",
                  phrase_count(scenario->assumed, "value assumed", "values assumed").text);
     char piles[96] = "central pile, no range";
     if (tale->members > 1)
-        snprintf(piles, sizeof piles, "%d possible piles, 8 in 10 as in brackets", tale->members);
+        snprintf(piles, sizeof piles, "%d possible piles, 8 in 10 %sin brackets", tale->members,
+                 briefly ? "" : "as ");
     if (tale->failures)
         snprintf(piles + strlen(piles), sizeof piles - strlen(piles), ", %d not computed",
                  tale->failures);
@@ -282,7 +285,7 @@ static void say_do(FILE *out, const struct tale *tale, const struct phrase_style
                     date_of_day(tale, (int)round(day)).text, phrase_temp_span(style, middle).text);
 }
 
-enum { LEANEST = 8 };
+enum { LEANEST = 9 };
 
 /* The short form; leaner and leaner, by leaving out the lines that --long still gives. */
 static void say_all(FILE *out, const struct tale *tale, const struct phrase_style *style, int lean)
@@ -301,10 +304,10 @@ static void say_all(FILE *out, const struct tale *tale, const struct phrase_styl
         say_why(out, tale);
     if (lean < 3)
         say_heat(out, tale, style);
-    hygiene_brief(out, tale, style, lean < 6 ? 3 : LEANEST - lean);
+    hygiene_brief(out, tale, style, lean < 7 ? 3 : LEANEST - lean);
     yield_line(out, tale, style, lean >= 4);
     say_day(out, tale, style);
-    say_sure(out, tale);
+    say_sure(out, tale, lean >= 6);
     say_care(out, tale);
     if (lean < 1)
         say_do(out, tale, style);

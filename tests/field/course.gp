@@ -12,7 +12,7 @@ set xlabel 'day' textcolor rgb ink
 set ylabel 'middle, mean of the day, °C' textcolor rgb ink
 set y2label ''
 set yrange [0:80]
-set key top right textcolor rgb ink samplen 3
+set key bottom right textcolor rgb ink samplen 3
 set title data[14:strlen(data)-4].': published points over what the model says' textcolor rgb ink
 plot data index 0 using 1:2:4 with filledcurves fs transparent solid 0.2 noborder lc rgb '#d55e00' title '8 in 10 possible piles', \
      data index 0 using 1:3 with lines lw 2.5 lc rgb '#d55e00' title 'median', \
