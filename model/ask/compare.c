@@ -120,9 +120,11 @@ bool compare_idle(const struct pair *p)
 bool compare_clear(const struct pair *p)
 {
     int all = p->sooner + p->later, fewer = p->sooner < p->later ? p->sooner : p->later;
-    double just = pow(0.5, all), tail = just;   /* the chance that just so many go that way: none, 1, 2 ... */
-    for (int k = 1; k <= fewer; k++)
-        tail += just *= (all - k + 1.0) / k;
+    double just = all * log(0.5), tail = exp(just); /* log of the chance that just so many go that way: none, 1 ... */
+    for (int k = 1; k <= fewer; k++) {
+        just += log((all - k + 1.0) / k);
+        tail += exp(just);
+    }
     return all > 0 && 2 * tail <= SIGN_CHANCE;
 }
 

@@ -123,7 +123,7 @@ static void which_is_ready_first_is_clear_where_chance_would_hardly_have_it_so(v
     (void)state;
     static const struct { int sooner, later; bool clear; } cases[] = {
         {0, 0, false}, {5, 0, false}, {6, 0, true}, {0, 6, true}, {13, 3, true}, {12, 4, false}, {4, 12, false},
-        {8, 8, false}, {40, 24, false}, {42, 22, true}};
+        {8, 8, false}, {40, 24, false}, {42, 22, true}, {1000, 1000, false}, {1100, 900, true}};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         struct pair pair = {.sooner = cases[i].sooner, .later = cases[i].later};
         if (compare_clear(&pair) != cases[i].clear)
