@@ -259,8 +259,8 @@ static struct phrase sooner(double days)
     return said;
 }
 
-/* Which is ready first is said only where so many piles can tell; minutes for a day won, where 8 in 10 piles win
- * any. */
+/* Which is ready first is said only where so many piles can tell; neither is in a pile that isn't ready under
+ * either plan. Minutes for a day won are said where 8 in 10 piles win any. */
 static void say_gain(struct saying *said, const struct lesson_found *f)
 {
     const struct pair *pair = &f->pair;
@@ -272,8 +272,8 @@ static void say_gain(struct saying *said, const struct lesson_found *f)
     if (!compare_clear(pair)) {
         int same = pair->piles - pair->sooner - pair->later;
         saying_add(said, "With the work it is ready sooner in %d of %d piles and later in %d%s: %s. `midden "
-                   "compare` asks more of them.", pair->sooner, pair->piles, pair->later, range,
-                   2 * same > pair->piles ? "in most it is the same day" : "too few to tell which is first");
+                   "compare` can ask more piles.", pair->sooner, pair->piles, pair->later, range,
+                   2 * same > pair->piles ? "in most neither is first" : "too close to tell which is first");
         return;
     }
     saying_add(said, "With the work it is ready %s%s", sooner(days->mid).text, range);

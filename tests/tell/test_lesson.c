@@ -273,12 +273,12 @@ static void two_plans_are_told_by_what_a_minute_gains(void **state)
     made->found.pair.sooner = 9;
     made->found.pair.later = 4; /* 13 tosses of a coin go so or worse in 27 of 100 */
     assert_true(shows(made, LESSON_CHOICE, "With the work it is ready sooner in 9 of 16 piles and later in 4 (pile by pile: "
-                                           "3 days later to 4 days sooner): too few to tell which is first. "
-                                           "`midden compare` asks more of them."));
+                                           "3 days later to 4 days sooner): too close to tell which is first. "
+                                           "`midden compare` can ask more piles."));
     made->found.pair.sooner = 4;
     made->found.pair.later = 2;
-    assert_true(shows(made, LESSON_CHOICE, "and later in 2 (pile by pile: 3 days later to 4 days sooner): in most it is "
-                                           "the same day."));
+    assert_true(shows(made, LESSON_CHOICE, "and later in 2 (pile by pile: 3 days later to 4 days sooner): in most "
+                                           "neither is first."));
     free(made);
 }
 
