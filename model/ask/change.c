@@ -249,6 +249,8 @@ static enum change_bar fence(struct change *change, struct scenario *changed)
     double volume_m3 = laid_m3(changed);
     if (changed->found.is)
         return CHANGE_FOUND;
+    if (change_grows(changed))
+        return CHANGE_GROWS;
     if (!has_room(changed, 2))
         return CHANGE_HIGH;
     vary_size(changed, 0.5, 1);

@@ -29,6 +29,7 @@ enum change_bar {
     CHANGE_SAME_DAY,    /* the pile is built or turned that day */
     CHANGE_FOUND,       /* how it was built isn't known */
     CHANGE_HIGH,        /* not low in a bin */
+    CHANGE_GROWS,       /* more is to come, so its height isn't known yet */
     CHANGE_NONE,        /* no such ingredient, or no room for more in the plan */
     CHANGE_FAILS        /* no possible pile could be run so: no free bin, most often */
 };

@@ -15,7 +15,8 @@ const char *const otherwise_key[CHANGE_KINDS] = {
 const char *const otherwise_bar[CHANGE_FAILS + 1] = {
     [CHANGE_CAN] = "", [CHANGE_HAS] = "so already", [CHANGE_WET_ENOUGH] = "wet enough",
     [CHANGE_DRY_ENOUGH] = "not too wet", [CHANGE_SAME_DAY] = "turned or built that day",
-    [CHANGE_FOUND] = "found standing", [CHANGE_HIGH] = "not low in a bin", [CHANGE_NONE] = "none at hand", [CHANGE_FAILS] = "can't be done"};
+    [CHANGE_FOUND] = "found standing", [CHANGE_HIGH] = "not low in a bin", [CHANGE_GROWS] = "more is to come",
+    [CHANGE_NONE] = "none at hand", [CHANGE_FAILS] = "can't be done"};
 
 static struct phrase added(const struct why_effect *effect, const char *how)
 {

@@ -216,6 +216,8 @@ static void how_a_pile_was_to_be_built_is_told_with_its_place(void **state)
     assert_says(&METRIC, false, "do twice as much from the start, so higher: beds 20 days");
     m->found.effect[CHANGE_FENCED].change.bar = CHANGE_HIGH;
     assert_says(&METRIC, false, "not lid (so already); half the ground (not low in a bin); 5 tried");
+    m->found.effect[CHANGE_FENCED].change.bar = CHANGE_GROWS;
+    assert_says(&METRIC, false, "not lid (so already); half the ground (more is to come); 5 tried");
 }
 
 /* what ails a pile in spring isn't what keeps it from being ready in summer: each says its time */
