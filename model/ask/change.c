@@ -212,26 +212,25 @@ static double laid_m3(const struct scenario *scenario)
     return sum_m3;
 }
 
-bool change_grows(const struct scenario *scenario)
+bool change_grows(const struct plan *plan)
 {
-    for (int p = 0; p < scenario->plans; p++)
-        for (int e = 0; e < scenario->plan[p].events; e++)
-            if (scenario->plan[p].event[e].add.portions)
-                return true;
+    for (int e = 0; e < plan->events; e++)
+        if (plan->event[e].add.portions)
+            return true;
     return false;
 }
 
 /* Would it take so many times what is laid in it? What comes later has no height yet, nor has what was found. */
-static bool has_room(const struct scenario *scenario, double times)
+static bool has_room(const struct scenario *scenario, const struct plan *plan, double times)
 {
     const struct plan_bay *bay = &scenario->bay[scenario->home];
-    return bay->shape == PLAN_BIN && !scenario->found.is && !change_grows(scenario) &&
+    return bay->shape == PLAN_BIN && !scenario->found.is && !change_grows(plan) &&
            times * laid_m3(scenario) <= bay->length_m * bay->width_m * bay->height_m;
 }
 
-static void double_it(struct change *change, struct scenario *changed)
+static void double_it(struct change *change, struct scenario *changed, const struct plan *plan)
 {
-    change->higher = has_room(changed, 2);
+    change->higher = has_room(changed, plan, 2);
     vary_size(changed, change->higher ? 1 : 2, 2);
 }
 
@@ -243,15 +242,15 @@ static double outside_m2(double volume_m3, double length_m, double width_m)
 }
 
 /* Worth it only if the higher pile has less outside: in a square bin, one lower than 0.6 of its width. */
-static enum change_bar fence(struct change *change, struct scenario *changed)
+static enum change_bar fence(struct change *change, struct scenario *changed, const struct plan *plan)
 {
     struct plan_bay was = changed->bay[changed->home], *bay = &changed->bay[changed->home];
     double volume_m3 = laid_m3(changed);
     if (changed->found.is)
         return CHANGE_FOUND;
-    if (change_grows(changed))
+    if (change_grows(plan))
         return CHANGE_GROWS;
-    if (!has_room(changed, 2))
+    if (!has_room(changed, plan, 2))
         return CHANGE_HIGH;
     vary_size(changed, 0.5, 1);
     change->length_m = bay->length_m;
@@ -276,8 +275,8 @@ struct change change_make(struct scenario *changed, enum change_kind kind,
     case CHANGE_BROWNS: change.bar = add_browns(&change, changed, plan, pile); break;
     case CHANGE_LID: change.bar = close_lid(changed); break;
     case CHANGE_CHOPPED: change.bar = chop(changed); break;
-    case CHANGE_TWICE: double_it(&change, changed); break;
-    case CHANGE_FENCED: change.bar = fence(&change, changed); break;
+    case CHANGE_TWICE: double_it(&change, changed, plan); break;
+    case CHANGE_FENCED: change.bar = fence(&change, changed, plan); break;
     case CHANGE_KINDS: break;
     }
     return change;

@@ -54,8 +54,8 @@ struct change {
     double length_m, width_m;   /* fenced: of what is left of the bay */
 };
 
-/* Is more to come than was built, by any plan? */
-bool change_grows(const struct scenario *scenario);
+/* Does this plan add to what was built? */
+bool change_grows(const struct plan *plan);
 bool change_from_start(enum change_kind kind);
 /* Kinds of one family are ways of doing the same: only the best of them is worth telling. */
 int change_family(enum change_kind kind);

@@ -101,12 +101,21 @@ static void find_reason(struct check *check, const struct scenario *scenario)
         find_full_bay(check, scenario);
 }
 
+/* Is more to come by some plan, so that what is built is only the beginning? */
+static bool grows(const struct scenario *scenario)
+{
+    for (int p = 0; p < scenario->plans; p++)
+        if (change_grows(&scenario->plan[p]))
+            return true;
+    return false;
+}
+
 /* A carpet has more outside than middle: less than 40 cm high, and less than a third of its width [trade]. */
 static void find_flat(struct check *check, const struct scenario *scenario, const struct phrase_style *style)
 {
     const struct plan_bay *bay = &scenario->bay[scenario->home];
     double across_m = fmin(bay->length_m, bay->width_m), high_m = check->laid_m3 / (bay->length_m * bay->width_m);
-    if (bay->shape == PLAN_BIN && scenario->layers > 0 && !scenario->found.is && !change_grows(scenario) &&
+    if (bay->shape == PLAN_BIN && scenario->layers > 0 && !scenario->found.is && !grows(scenario) &&
         high_m < FLAT_M && high_m < across_m / 3)
         snprintf(check->look, sizeof check->look,
                  "%s fills %s to %s only: a pile so flat hardly keeps its heat; heap it up in the middle, or "

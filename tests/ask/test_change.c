@@ -167,8 +167,11 @@ static void a_low_pile_is_fenced_in_on_half_the_ground(void **state)
     read_pile(HEAD "bin: 2 x 2 x 1 m\nbuild:\n  - mixed leaves: 2100 L\n"); /* low, but too much for half */
     assert_int_equal(make(CHANGE_FENCED, 0, 9, 0, 0.5).bar, CHANGE_HIGH);
     read_pile(HEAD "bin: 2 x 2 x 1 m\nbuild:\n  - mixed leaves: 400 L\nplans:\n  more:\n"
-              "    - {day: 2025-11-01, add: {mixed leaves: 10 L}}\n"); /* it will be higher yet */
-    assert_int_equal(make(CHANGE_FENCED, 0, 9, 0, 0.5).bar, CHANGE_GROWS);
+              "    - {day: 2025-11-01, add: {mixed leaves: 10 L}}\n  leave it: []\n");
+    assert_int_equal(make(CHANGE_FENCED, 0, 9, 0, 0.5).bar, CHANGE_GROWS); /* it will be higher yet */
+    assert_false(make(CHANGE_TWICE, 0, 9, 0, 0.5).higher);
+    assert_int_equal(make(CHANGE_FENCED, 1, 9, 0, 0.5).bar, CHANGE_CAN); /* by the other plan it won't */
+    assert_true(make(CHANGE_TWICE, 1, 9, 0, 0.5).higher);
     read_pile(HEAD "bin: 1 x 1 x 1 m\nfound:\n  height: 30 cm\n  squeeze: holds\n"
               "  middle: 30 C\n  hand deep: 22 C\n  built: 14 days ago\n  of:\n    mixed leaves: 4 parts\n");
     assert_int_equal(make(CHANGE_FENCED, 0, 9, 0, 0.5).bar, CHANGE_FOUND);
