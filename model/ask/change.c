@@ -162,7 +162,7 @@ static enum change_bar add(struct change *change, struct scenario *changed, stru
     change->vessels = fmax(round(ADDED * pile->volume_m3 / changed->bucket_m3), LEAST_BUCKETS);
     event->add.portions = 1;
     event->add.portion[0] = portion_of(changed, stuff, change->vessels);
-    event->bury_m = bury_m;
+    event->bury_m = change->bury_m = bury_m;
     return CHANGE_CAN;
 }
 

@@ -47,7 +47,7 @@ struct change {
     enum change_bar bar;
     double water_l;             /* poured */
     int stuff;                  /* added: row of the changed scenario's ingredients */
-    double vessels;             /* buckets of it */
+    double vessels, bury_m;     /* buckets of it, dug in so deep */
     int cover;                  /* row of know/bound */
     double cover_m;
     bool higher;                /* twice as much in the same bay */

@@ -30,6 +30,7 @@ struct phrase otherwise_said(const struct why_effect *effect, const struct scena
                              const struct phrase_style *style)
 {
     struct phrase said = {""};
+    char deep[32];
     const struct change *change = &effect->change;
     struct phrase_style poured = phrase_poured(style);
     (void)scenario;
@@ -44,10 +45,12 @@ struct phrase otherwise_said(const struct why_effect *effect, const struct scena
         if (M_TO_CM * change->cover_m < 1) /* a sheet has no thickness to speak of */
             snprintf(said.text, sizeof said.text, "lay %.40s on it", bound_rows[change->cover].name);
         else
-            snprintf(said.text, sizeof said.text, "lay %.0f cm of %.40s on it",
-                     M_TO_CM * change->cover_m, bound_rows[change->cover].name);
+            snprintf(said.text, sizeof said.text, "lay %.20s of %.40s on it",
+                     phrase_length(style, change->cover_m).text, bound_rows[change->cover].name);
         break;
-    case CHANGE_GREENS: return added(effect, "20 cm deep");
+    case CHANGE_GREENS:
+        snprintf(deep, sizeof deep, "%.20s deep", phrase_length(style, change->bury_m).text);
+        return added(effect, deep);
     case CHANGE_BROWNS: return added(effect, "turned in");
     case CHANGE_LID: return (struct phrase){"a lid from the start"};
     case CHANGE_CHOPPED: return (struct phrase){"all chopped from the start"};

@@ -97,6 +97,7 @@ static void greens_are_of_the_recipe_or_grass(void **state)
     struct change change = make(CHANGE_GREENS, 0, 9, 0, 0.5);
     assert_string_equal(to->stuff[change.stuff].id, stuff_find("grass clippings")->id);
     assert_near(change.vessels, 10, 1e-12); /* a tenth of 1 m3 in buckets of 10 L */
+    assert_near(change.bury_m, 0.2, 1e-12);
     assert_int_equal(to->stuffs, from->stuffs);
     read_pile(HEAD TWO_BAYS "build:\n  - mixed leaves: 400 kg\n    horse manure: 5 kg\n");
     change = make(CHANGE_GREENS, 0, 9, 0, 0.5);

@@ -8,6 +8,7 @@
 #include "tell/otherwise.h"
 #include <jansson.h>
 #include "door/scenario.h"
+#include "know/bound.h"
 #include "lib/near.h"
 #include <math.h>
 #include <stdlib.h>
@@ -202,6 +203,22 @@ static void tell_of(enum change_kind kind)
     m->found.told[0] = kind;
 }
 
+static void depths_are_told_in_the_keepers_units(void **state)
+{
+    (void)state;
+    tell_of(CHANGE_COVER);
+    m->found.effect[CHANGE_COVER].change.cover = bound_find("straw", BOUND_COVER);
+    m->found.effect[CHANGE_COVER].change.cover_m = 0.10;
+    assert_says(&METRIC, false, "do lay 10 cm of straw on it: ");
+    assert_says(&US, false, "do lay 4 in of straw on it: ");
+    tell_of(CHANGE_GREENS);
+    strcpy(m->found.effect[CHANGE_GREENS].stuff, "grass");
+    m->found.effect[CHANGE_GREENS].change.vessels = 6;
+    m->found.effect[CHANGE_GREENS].change.bury_m = 0.20;
+    assert_says(&METRIC, false, "do add 6 buckets of grass 20 cm deep: ");
+    assert_says(&US, false, "do add 6 buckets of grass 8 in deep: ");
+}
+
 static void how_a_pile_was_to_be_built_is_told_with_its_place(void **state)
 {
     (void)state;
@@ -296,6 +313,7 @@ int main(void)
         CASE(what_holds_back_is_told_by_place_with_its_range),
         CASE(a_low_pile_has_another_rim),
         CASE(a_clear_change_is_told_and_an_unclear_one_called_so),
+        CASE(depths_are_told_in_the_keepers_units),
         CASE(how_a_pile_was_to_be_built_is_told_with_its_place),
         CASE(what_ails_it_is_said_of_that_day),
         CASE(the_long_form_has_every_line_of_the_budget),
