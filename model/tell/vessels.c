@@ -11,7 +11,7 @@ const char *vessels_word(enum plan_vessel vessel, bool many)
     return many ? more[vessel] : one[vessel];
 }
 
-/* "5 1/2": halves are all that can be seen in a vessel; litres and kilograms to the step. */
+/* "5 1/2": vessels, litres and kilograms to the step in which they are advised. */
 static struct phrase number_said(const struct amend_kind *kind, double amount)
 {
     struct phrase said;
