@@ -319,10 +319,10 @@ static void say_unknowns(FILE *out, const struct learn_tale *t)
     int others = l->unknowns - l->taught;
     fputc('\n', out);
     if (l->taught == 0)
-        phrase_line(out, NULL, "Of no unknown alone the readings tell anything sure: all %d as before (--json "
-                    "has them).", l->unknowns);
+        phrase_line(out, NULL, "The readings tell nothing sure of any one unknown: all %d as before (--json has "
+                    "them).", l->unknowns);
     else
-        phrase_line(out, NULL, "learnt of one unknown at a time, the most first:");
+        phrase_line(out, NULL, "Learnt of one unknown at a time, the most first:");
     for (int i = 0; i < l->taught; i++) {
         struct saying said = {""};
         add_unknown(&said, &l->unknown[i]);
