@@ -212,6 +212,13 @@ static bool does_it(const struct search *s, const struct search_trial *t)
     return t->possible && t->members == s->members && outcome_enough(t->chance, s->scenario);
 }
 
+/* Not by a hair, so that nobody need try what is more work: members it hasn't seen will say the same. */
+static bool surely_does_it(const struct search *s, const struct search_trial *t)
+{
+    int in_time = (int)lround(t->chance * t->members);
+    return does_it(s, t) && outcome_enough(band_chance(in_time, t->members).low, s->scenario);
+}
+
 /* Is one better than the other for what is wanted now: chance, then work. */
 static bool improves(const struct search *s, const struct search_trial *a, const struct search_trial *b)
 {
@@ -271,7 +278,7 @@ static bool climb(struct search *s, struct trouble *why)
     for (int k = 0; good; k++) {
         const struct search_trial *best = find(s, &before->candidate[0]);
         score[k] = best->score;
-        bool enough = done || (k == 0 && does_it(s, best)) || (k >= 2 && score[k] < score[k - 2] + HOPELESS);
+        bool enough = done || (k == 0 && surely_does_it(s, best)) || (k >= 2 && score[k] < score[k - 2] + HOPELESS);
         done = does_it(s, best);
         if (enough || k == s->most_turns || s->space.days <= k)
             break;

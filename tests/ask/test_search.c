@@ -160,6 +160,26 @@ static void the_nearest_is_that_of_a_comparison(void **state)
     free(g);
 }
 
+/* A plan without work that does it by a hair on these members is not the only one tried, lest other members
+ * find it wanting, and nothing else at hand; one that does it beyond doubt is. */
+static void no_work_ends_the_search_only_where_it_does_it_beyond_doubt(void **state)
+{
+    (void)state;
+    static const struct { const char *need; bool sure; } cases[] = {
+        {PILE SATURDAYS "need: {by: 2026-05-24, for: mulch, chance: 5 in 10}\n", true},
+        {PILE SATURDAYS "need: {by: 2026-05-24, for: mulch, chance: 7 in 10}\n", false}};
+    for (int i = 0; i < 2; i++) {
+        struct garden *g = garden(cases[i].need);
+        struct search *s = run(g, 1);
+        assert_near(s->trial[0].chance, 0.75, 1e-12); /* 6 of 8: somewhere from 5 to 9 in 10 */
+        assert_true(s->found);
+        assert_int_equal(s->trial[s->best].candidate.turns, 0);
+        assert_true((s->trials == 1) == cases[i].sure);
+        drop(s);
+        free(g);
+    }
+}
+
 static void threads_change_nothing(void **state)
 {
     (void)state;
@@ -257,6 +277,7 @@ int main(void)
         cmocka_unit_test(an_easy_need_is_met_with_as_little_work_as_trying_all_finds),
         cmocka_unit_test(a_hard_need_is_told_to_be_out_of_reach_with_the_likeliest_plan),
         cmocka_unit_test(the_nearest_is_that_of_a_comparison),
+        cmocka_unit_test(no_work_ends_the_search_only_where_it_does_it_beyond_doubt),
         cmocka_unit_test(threads_change_nothing),
         cmocka_unit_test(a_visit_too_short_for_a_turn_leaves_none),
         cmocka_unit_test(the_curve_rises_with_work),
