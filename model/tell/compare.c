@@ -139,6 +139,16 @@ static void put_name(FILE *out, const char *name)
         fprintf(out, "  %s\n%*s", name, NAME + 2, "");
 }
 
+/* "47 min", "2 h 16": more letters would move the columns after it. */
+static struct phrase work_said(double person_s)
+{
+    struct phrase said = phrase_minutes(person_s);
+    char *minutes = strstr(said.text, " min");
+    if (minutes && strstr(said.text, " h "))
+        *minutes = '\0';
+    return said;
+}
+
 static void say_table(FILE *out, const struct comparison *c, const int *order, int best)
 {
     char head[48], by[32] = "";
@@ -154,7 +164,7 @@ static void say_table(FILE *out, const struct comparison *c, const int *order, i
         put_name(out, name_of(c, k).text);
         snprintf(water, sizeof water, "%.0f L", s->water_kg.mid);
         fprintf(out, "%-*s%-14s%9s%6s%4.0f d\n", READY, ready_said(c, k).text, tenths(s->chance.mid).text,
-                phrase_minutes(s->person_s.mid).text, water, s->hot_days.mid);
+                work_said(s->person_s.mid).text, water, s->hot_days.mid);
     }
     fputc('\n', out);
 }

@@ -117,6 +117,20 @@ static void need(struct made *m, int plans, int day, double chance)
         m->standing[i] = compare_standing(&m->contender[i], m->room);
 }
 
+/* 2 h 16 min of work, and its words keep their columns. */
+static void hours_of_work_fit_their_column(void **state)
+{
+    (void)state;
+    struct made *m = make(2);
+    need(m, 2, 29, 0.9);
+    m->standing[1].person_s.mid = 60 * 136;
+    char *text = told(m, &METRIC, false);
+    holds(text, "4 in 10           0 min   0 L   2 d\n");
+    holds(text, "4 in 10          2 h 16  12 L   2 d\n");
+    free(text);
+    free(m);
+}
+
 /* How many of the five are ready by a day is counted in READY. */
 static void the_first_sentence_takes_what_is_in_time_or_says_that_nothing_is(void **state)
 {
@@ -224,6 +238,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_pair_is_told_pile_by_pile_and_says_so),
         cmocka_unit_test(the_long_form_sets_every_plan_against_every_other),
+        cmocka_unit_test(hours_of_work_fit_their_column),
         cmocka_unit_test(the_first_sentence_takes_what_is_in_time_or_says_that_nothing_is),
         cmocka_unit_test(what_is_never_ready_is_told_as_never),
         cmocka_unit_test(a_pair_is_sooner_later_or_neither_for_more_work_or_none),
