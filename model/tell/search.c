@@ -151,9 +151,10 @@ static void say_sure(FILE *out, const struct search *s)
         snprintf(day, sizeof day, "; likeliest ready about %.20s",
                  phrase_day(s->scenario->start + (date_count)lround(s->ready_day.mid) - 1).text);
     phrase_line(out, "sure", "forecasts: the first line from %d possible piles%s%s; %s tried in %d "
-                "seasons, the others judged by fewer%s", s->told_members,
+                "seasons%s%s", s->told_members,
                 s->told_fresh ? " that the search never saw" : " that also chose the plan", day,
-                phrase_count(s->trials, "plan", "plans").text, s->seasons, phrase_unread(s->scenario));
+                phrase_count(s->trials, "plan", "plans").text, s->seasons,
+                s->trials > 1 ? ", the others judged by fewer" : "", phrase_unread(s->scenario));
     if (s->too_long)
         phrase_line(out, "visit", "%d of the plans %s longer than your visit of %s",
                     s->too_long, s->too_long == 1 ? "takes" : "take", phrase_minutes(s->scenario->people.visit_s).text);
