@@ -11,7 +11,8 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-enum { GROWTH_DAYS = 2, GROWTH_CREW = 16, GROWTH_SHARED = 64 /* as many as an answer takes */ };
+enum { GROWTH_DAYS = 2, GROWTH_CREW = 16, GROWTH_SHARED = 64, /* as many as an answer takes */
+       GROWTH_MANY = 256, GROWTH_MANY_RUNS = 3 };
 
 static inline double growth_peak_MB(void)
 {
@@ -165,6 +166,12 @@ static inline void growth(const char *path)
         for (int threads = 1; threads <= 2; threads++)
             if (growth_child()) {
                 growth_members(path, "threads", GROWTH_SHARED, threads, threads, k);
+                _exit(0);
+            }
+    for (int k = 0; k < GROWTH_MANY_RUNS; k++)
+        for (int threads = 1; threads <= 2; threads++)
+            if (growth_child()) {
+                growth_members(path, "threads of many", GROWTH_MANY, threads, threads, k);
                 _exit(0);
             }
     for (int k = 0; k < BENCH_RUNS; k++) {
