@@ -251,11 +251,27 @@ static int number_length(const char *text)
     return (int)length;
 }
 
+/* Of "0.60 m3 (21 ft3)" what is said before the bracket and what within. */
+static bool apart(struct phrase said, struct phrase part[2])
+{
+    size_t first = strcspn(said.text, "("), length = strlen(said.text);
+    if (first == 0 || first == length || said.text[length - 1] != ')')
+        return false;
+    snprintf(part[0].text, sizeof part[0].text, "%.*s", (int)first - 1, said.text);
+    snprintf(part[1].text, sizeof part[1].text, "%.*s", (int)(length - first) - 2, said.text + first + 1);
+    return true;
+}
+
 struct phrase phrase_ranged(struct phrase low, struct phrase mid, struct phrase high)
 {
-    struct phrase said;
+    struct phrase said, from[2], at[2], to[2];
     if (strcmp(low.text, high.text) == 0)
         return mid;
+    if (apart(low, from) && apart(mid, at) && apart(high, to)) {
+        snprintf(said.text, sizeof said.text, "%.46s, %.46s", phrase_ranged(from[0], at[0], to[0]).text,
+                 phrase_ranged(from[1], at[1], to[1]).text);
+        return said;
+    }
     int lead = number_length(mid.text);
     const char *low_unit = low.text + number_length(low.text), *high_unit = high.text + number_length(high.text);
     if (strcmp(low_unit, mid.text + lead) != 0 || strcmp(high_unit, mid.text + lead) != 0) {

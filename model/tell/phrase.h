@@ -44,7 +44,8 @@ struct phrase phrase_count(long count, const char *one, const char *many); /* "1
  * known is left open. */
 struct phrase phrase_temp_span(const struct phrase_style *style, struct span temp_K);
 /* Three phrases that begin with a number, as "0.64 (0.50-0.81) m3"; `mid` alone where all are alike,
- * "0.12 m3 (95 L-0.13 m3)" where their units differ. */
+ * "0.12 m3 (95 L-0.13 m3)" where their units differ; who is shown both units has both ranges, "0.64 (0.50-0.81)
+ * m3, 23 (18-29) ft3". */
 struct phrase phrase_ranged(struct phrase low, struct phrase mid, struct phrase high);
 /* "8 (7-9) in 10" with the sampling error, "more than 9 in 10", "fewer than 1 in 10" */
 struct phrase phrase_chance(struct span chance);

@@ -82,6 +82,12 @@ static void spans_keep_two_figures_and_their_ends(void **state)
     /* a range over two units names both */
     assert_string_equal(phrase_ranged(phrase_volume(&METRIC, 0.095), phrase_volume(&METRIC, 0.12),
                                       phrase_volume(&METRIC, 0.13)).text, "0.12 m3 (95 L-0.13 m3)");
+    /* both units, each with its own range: no brackets within brackets; by hand: 1 m3 = 35.31 ft3 */
+    assert_string_equal(phrase_ranged(phrase_volume(&BOTH, 0.15), phrase_volume(&BOTH, 0.6),
+                                      phrase_volume(&BOTH, 0.7)).text, "0.60 (0.15-0.70) m3, 21 (5.3-25) ft3");
+    assert_string_equal(phrase_ranged(phrase_volume(&BOTH, 0.095), phrase_volume(&BOTH, 0.12),
+                                      phrase_volume(&BOTH, 0.13)).text,
+                        "0.12 m3 (95 L-0.13 m3), 4.2 (3.4-4.6) ft3");
 }
 
 static void times_dates_and_counts_are_said_as_people_do(void **state)
