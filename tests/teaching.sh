@@ -195,8 +195,8 @@ three weeks for two cubes, or for winter; so the program runs them, with the kee
 been run before the first question. \`--plot DIR\` draws five figures to be shown when the guesses are on paper:
 \`lesson_watts\`, \`lesson_sizes\`, \`lesson_turned\`, \`lesson_wetness\`, \`lesson_blanket\`. \`--plan\` chooses the
 plan of the pile and, given twice, the one it is set beside; without, a plan that does something stands beside one that
-doesn't. The day is that of \`--day\`, else of the last reading, else the likely warmest. A plan that has only
-\`leave it\` is set beside one turn.
+doesn't. The day is that of \`--day\`, else of the last reading, else the one on which the middle stands
+furthest above the air. A plan that has only \`leave it\` is set beside one turn.
 
 ## How its numbers come about
 

@@ -58,14 +58,30 @@ static int warmest(const struct span *middle_K, int from, int days)
     return most;
 }
 
+/* The day on which the middle stands furthest above the air, as `why` takes it (ask/why): the warmest may only
+ * be a summer's. */
+static int furthest(const struct trial *run, const struct span *middle_K, int days, double *room)
+{
+    int most = 0;
+    double most_K = -INFINITY;
+    for (int i = 0; i < days; i++) {
+        double above_K = middle_K[i].mid - trial_span(run, TRIAL_AIR_K, i, room).mid;
+        if (above_K > most_K) {
+            most = i;
+            most_K = above_K;
+        }
+    }
+    return most;
+}
+
 static void today(struct lesson_found *found, const struct lesson_ask *ask,
                   const struct span *middle_K)
 {
     const struct trial *run = found->asked;
     int days = run->scenario->last_day + 1;
     double *room = found->room;
-    found->how = ask->day < 0 ? LESSON_WARMEST : ask->how;
-    found->day = ask->day < 0 ? warmest(middle_K, 0, days) : ask->day;
+    found->how = ask->day < 0 ? LESSON_FURTHEST : ask->how;
+    found->day = ask->day < 0 ? furthest(run, middle_K, days, room) : ask->day;
     found->budget = budget_range_of(run->able.record, run->able.members, found->day, -1, room);
     found->asked_peak_K = trial_span(run, TRIAL_PEAK_K, 0, room);
     found->middle_K = trial_span(run, TRIAL_MIDDLE_K, found->day, room);

@@ -34,12 +34,12 @@ enum {
     LESSON_MOST_MEMBERS = 256
 };
 
-enum lesson_day { LESSON_NAMED, LESSON_READING, LESSON_WARMEST };
+enum lesson_day { LESSON_NAMED, LESSON_READING, LESSON_FURTHEST };
 
 struct lesson_ask {
     const struct scenario *scenario;
     int plan, other;     /* other: row of the plan it is set beside, -1 = chosen here */
-    int day;             /* from 0; -1 = the warmest */
+    int day;             /* from 0; -1 = the middle furthest above the air */
     enum lesson_day how; /* that day was chosen, where it was */
     struct crew crew;    /* scenario, plan and members are those of LESSON_ASKED */
     void (*part)(void *listener, int part,

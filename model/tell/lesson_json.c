@@ -58,7 +58,7 @@ static json_t *watt_days(const struct lesson_found *found)
 
 static json_t *today(const struct lesson_found *found)
 {
-    static const char *const how[] = {"named", "last reading", "likely warmest"};
+    static const char *const how[] = {"named", "last reading", "furthest above the air"};
     json_t *object = json_object();
     put_day(object, found->asked->scenario, found->day);
     json_put_text(object, "day_is", how[found->how]);

@@ -107,7 +107,7 @@ static void say_ways(struct saying *said, const struct budget_range *budget)
 static struct saying show_watts(const struct lesson_tale *tale)
 {
     static const char *const how[] = {"the day asked for", "the day of the last reading",
-                                      "the warmest of the season"};
+                                      "the middle furthest above the air"};
     const struct lesson_found *f = tale->found;
     const struct budget_range *b = &f->budget;
     double made_W = b->line_W[BUDGET_DECAY].mid, stored_W = whole(b->line_W[BUDGET_STORED].mid);
