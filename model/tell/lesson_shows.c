@@ -52,12 +52,11 @@ static struct phrase mass(const struct phrase_style *style, struct span kg)
 /* A difference of temperatures: "4 °C (2-6)", "7 °F (4-11)" for a keeper who thinks in them. */
 static struct phrase warmer(const struct phrase_style *style, struct span gain_K)
 {
-    double times = style->show == PLAN_SHOW_US ? 1.8 : 1;
-    struct span gain = {times * gain_K.low, times * gain_K.mid, times * gain_K.high};
-    struct phrase number = phrase_span(gain, 1), said;
+    bool us = style->show == PLAN_SHOW_US;
+    struct phrase number = phrase_whole(gain_K, us ? 1.8 : 1), said;
     size_t lead = strcspn(number.text, " ");
     snprintf(said.text, sizeof said.text, "%.*s %s%s%.60s", (int)lead, number.text,
-             style->utf8 ? "°" : "deg", style->show == PLAN_SHOW_US ? "F" : "C", number.text + lead);
+             style->utf8 ? "°" : "deg", us ? "F" : "C", number.text + lead);
     return said;
 }
 

@@ -245,8 +245,8 @@ static void cold_pauses_where_it_only_pauses(void **state)
     struct made *made = make();
     assert_true(shows(made, LESSON_WINTER, "coldest day, about 17 Nov, is at -9 °C (-11 to -7)"));
     assert_true(shows(made, LESSON_WINTER, "the middle is at 5 °C (3-7) then, a hand deep -1 °C (-3 to 1)"));
-    assert_true(shows(made, LESSON_WINTER, "Under 10 cm of straw since 3 Nov the middle is 4.0 °C (1.0-6.0) warmer, "
-                                           "pile by pile, a hand deep 3.0 °C (2.0-5.0)"));
+    assert_true(shows(made, LESSON_WINTER, "Under 10 cm of straw since 3 Nov the middle is 4 °C (1-6) warmer, "
+                                           "pile by pile, a hand deep 3 °C (2-5)"));
     assert_true(shows(made, LESSON_WINTER, "decay makes 7 (5-9) W on that day and up to 31 (20-40) W later: in 10 "
                                            "of 11 it only paused."));
     made->found.wakes = 4;
