@@ -144,15 +144,29 @@ static void say_front(FILE *out, const struct search *s, bool in_full)
     }
 }
 
+/* What the search's own piles say of the plan, by which the lines of more and less work are told: else one
+ * beside it may seem both likelier and less work. */
+static void say_own(char text[160], const struct search *s)
+{
+    const struct search_trial *best = &s->trial[s->best];
+    struct phrase chance = tenths(best->chance), work = phrase_minutes(best->person_s);
+    bool alike = strcmp(chance.text, tenths(s->chance.mid).text) == 0 &&
+                 strcmp(work.text, phrase_minutes(s->person_s.mid).text) == 0;
+    *text = '\0';
+    if (s->told_fresh && s->fronts > 1 && !alike)
+        snprintf(text, 160, " (by those it saw, as `less` and `more` are: %.40s, %.40s)", chance.text, work.text);
+}
+
 static void say_sure(FILE *out, const struct search *s)
 {
-    char day[96] = "";
+    char day[96] = "", own[160];
+    say_own(own, s);
     if (isfinite(s->ready_day.mid))
         snprintf(day, sizeof day, "; likeliest ready about %.20s",
                  phrase_day(s->scenario->start + (date_count)lround(s->ready_day.mid) - 1).text);
-    phrase_line(out, "sure", "forecasts: the first line from %d possible piles%s%s; %s tried in %d "
+    phrase_line(out, "sure", "forecasts: the first line from %d possible piles%s%s%s; %s tried in %d "
                 "seasons%s%s", s->told_members,
-                s->told_fresh ? " that the search never saw" : " that also chose the plan", day,
+                s->told_fresh ? " that the search never saw" : " that also chose the plan", own, day,
                 phrase_count(s->trials, "plan", "plans").text, s->seasons,
                 s->trials > 1 ? ", the others judged by fewer" : "", phrase_unread(s->scenario));
     if (s->too_long)

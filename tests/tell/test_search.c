@@ -54,7 +54,7 @@ static struct found *found_new(const char *text)
     s->best = 1;
     s->trial[1] = (struct search_trial){
         .candidate = {.turns = 1, .turn = {{1, PLAN_MIXED, PLAN_NEXT_BAY, true}}},
-        .members = 2, .outcome = f->outcome, .person_s = 2700};
+        .members = 2, .outcome = f->outcome, .chance = 0.83, .person_s = 2700};
     f->outcome[0] = f->outcome[1] = (struct outcome){.computed = true, .peak_K = 300};
     s->found = s->finished = s->told_fresh = true;
     s->chance = (struct span){0.76, 0.83, 0.89};
@@ -107,7 +107,14 @@ static void the_plan_is_told_with_its_chance_its_work_and_its_day(void **state)
     /* the 165th day, 18 October being the first, is 31 March [derived: 14+30+31+31+28+31 = 165] */
     holds(text, "from 64 possible piles that the search never saw; likeliest ready about 31 Mar");
     holds(text, "2 plans tried in 640 seasons, the others judged by fewer");
+    assert_null(strstr(text, "by those it saw")); /* as good and as much work there */
     holds(text, "--write found.yaml keeps the plan; midden compare judges your own");
+    free(text);
+    /* where the search's own piles say otherwise, what stands beside the plan was judged by those */
+    f->search.trial[1].chance = 0.9;
+    f->search.trial[1].person_s = 2400;
+    text = told(&f->search, NULL, false);
+    holds(text, "that the search never saw (by those it saw, as `less` and `more` are: 9 in 10, 40 min); likeliest");
     free(text);
     f->search.finished = f->search.told_fresh = false;
     f->search.ready_day.mid = NAN;
