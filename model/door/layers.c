@@ -297,6 +297,10 @@ void layers_read_found(struct reader *reader, const struct tree_node *node, void
         return; /* built and found at once: told by door/scenario */
     const struct tree_node *of = keys_need(reader, node, "of", "a pile found");
     keys_need(reader, node, "height", "a pile found");
+    if (!tree_find(node, "built"))
+        keys_assume(reader, "found: built that day, nothing used up yet (else `built: 45 days ago`)");
+    if (!tree_find(node, "middle") && !tree_find(node, "hand deep"))
+        keys_assume(reader, "found: the middle 5 C warmer than the air (else `middle: 40 C`)");
     *layer = (struct plan_layer){0};
     if (!of || !read_contents(reader, of, layer, laid) || reader->fault.count != count
         || scenario->bays == 0)

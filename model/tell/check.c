@@ -242,10 +242,11 @@ static void say_taken(FILE *out, const struct scenario *scenario)
 static void say_found(FILE *out, const struct scenario *scenario, const struct phrase_style *style)
 {
     const struct plan_found *found = &scenario->found;
+    long days = lround(found->built_days_ago);
     if (found->is)
-        phrase_line(out, "as found", "a pile %s high that had stood for about %s",
-                    phrase_length(style, found->height_m.mid).text,
-                    phrase_count(lround(found->built_days_ago), "day", "days").text);
+        phrase_line(out, "as found", "a pile %s high%s%s", phrase_length(style, found->height_m.mid).text,
+                    days ? " that had stood for about " : ", just built",
+                    days ? phrase_count(days, "day", "days").text : "");
 }
 
 static void say_sky(FILE *out, const struct scenario *scenario)

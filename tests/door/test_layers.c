@@ -107,6 +107,14 @@ static void an_own_figure_holds_for_every_name_of_its_row(void **state)
     assert_near(s->layer[0].portion[0].wet_kg.mid, 0.036 * 500.0, 1e-9);
 }
 
+static bool assumes(const struct scenario *s, const char *words)
+{
+    for (int i = 0; i < s->assumed; i++)
+        if (!strncmp(s->assumption[i], words, strlen(words)))
+            return true;
+    return false;
+}
+
 /* [derived] 1.2 x 1.1 m, 0.8 m high, two thirds and one third of it, settled already */
 static void a_standing_pile_fills_its_bin_to_the_height_seen(void **state)
 {
@@ -131,6 +139,21 @@ static void a_standing_pile_fills_its_bin_to_the_height_seen(void **state)
     assert_near(s->found.middle_K.mid, 295.15, 1e-12);
     assert_near(s->found.hand_deep_K.low, 285.15, 1e-12);
     assert_int_equal(s->found.squeeze, PLAN_CRUMBLES);
+    assert_false(assumes(s, "found: built"));
+    assert_false(assumes(s, "found: the middle"));
+}
+
+/* A pile found without an age or a temperature is taken for new and cool: who didn't say is told. */
+static void what_is_not_said_of_a_standing_pile_is_assumed_and_told(void **state)
+{
+    (void)state;
+    const struct scenario *s = reading_good(ON_GROUND "found: {height: 90 cm, of: {straw: 1 part}}\n");
+    assert_near(s->found.built_days_ago, 0.0, 0);
+    assert_true(assumes(s, "found: built that day, nothing used up yet"));
+    assert_true(assumes(s, "found: the middle 5 C warmer than the air"));
+    s = reading_good(ON_GROUND "found: {height: 90 cm, hand deep: 20 C, of: {straw: 1 part}}\n");
+    assert_true(assumes(s, "found: built that day"));
+    assert_false(assumes(s, "found: the middle"));
 }
 
 /* [derived] a paraboloid holds half of its cylinder */
@@ -170,6 +193,7 @@ int main(void)
         cmocka_unit_test(weighing_a_bucket_beats_the_table),
         cmocka_unit_test(an_own_figure_holds_for_every_name_of_its_row),
         cmocka_unit_test(a_standing_pile_fills_its_bin_to_the_height_seen),
+        cmocka_unit_test(what_is_not_said_of_a_standing_pile_is_assumed_and_told),
         cmocka_unit_test(a_standing_heap_is_half_its_cylinder),
         cmocka_unit_test(stock_is_kept_but_makes_no_pile),
     };

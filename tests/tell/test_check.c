@@ -274,6 +274,8 @@ static void what_the_answer_rests_on_is_told(void **state)
     holds(made, "as found a pile 70 cm high that had stood for about 45 days");
     s->found.built_days_ago = 1.2;
     holds(made, "for about 1 day\n");
+    s->found.built_days_ago = 0;
+    holds(made, "a pile 70 cm high, just built\n");
     s->thermometer = (struct plan_thermometer){.said = true};
     holds(made, "a dial thermometer, give or take ");
     holds(made, "half of that once it has");
