@@ -161,17 +161,21 @@ static void say_feel(FILE *out, const struct why_tale *tale)
 /* ---- why ---- */
 
 /* Below 30 cm the outer 15 would be half of it or more (run/place): its rim is told by what it lies beneath. */
-static const char *place_said(const struct why_tale *tale, enum record_place place)
+static const char *place_said(const struct why_tale *tale, const struct phrase_style *style,
+                              enum record_place place)
 {
     static const double LOW_M = 0.30;
     static const char *const low[RECORD_PLACES] = {"core (innermost third)", "between them",
                                                    "rim (top and sides)"};
     static const char *const word[RECORD_PLACES] = {"core (innermost)", "between them", "rim (outer 15 cm)"};
+    if (place == RECORD_RIM && style->show == PLAN_SHOW_US && tale->found->deep_m >= LOW_M)
+        return "rim (outer 6 in)";
     return (tale->found->deep_m < LOW_M ? low : word)[place];
 }
 
 /* "core (innermost): short of air, 34 % (20-50) of its best pace" */
-static void add_place(struct saying *said, const struct why_tale *tale, enum record_place place)
+static void add_place(struct saying *said, const struct why_tale *tale, const struct phrase_style *style,
+                      enum record_place place)
 {
     struct held rank[RECORD_LIMITS];
     const struct able *able = &tale->found->able;
@@ -184,7 +188,7 @@ static void add_place(struct saying *said, const struct why_tale *tale, enum rec
     if (round(100 * f.low) != round(100 * f.high))
         snprintf(share.text, sizeof share.text, "%.0f %% (%.0f-%.0f)", 100 * f.mid, 100 * f.low,
                  100 * f.high);
-    saying_add(said, "%s%s: ", *said->text ? "; " : "", place_said(tale, place));
+    saying_add(said, "%s%s: ", *said->text ? "; " : "", place_said(tale, style, place));
     if (f.mid >= FREE)
         saying_add(said, "hardly held back");
     else if (rank[0].what == RECORD_FOOD)
@@ -193,12 +197,12 @@ static void add_place(struct saying *said, const struct why_tale *tale, enum rec
         saying_add(said, "%s, %s of its best pace", why_held_word(&rank[0]), share.text);
 }
 
-static void say_why(FILE *out, const struct why_tale *tale, bool in_full)
+static void say_why(FILE *out, const struct why_tale *tale, const struct phrase_style *style, bool in_full)
 {
     struct saying said = {""};
     for (int place = 0; place < RECORD_PLACES; place++)
         if (in_full || place != RECORD_SHOULDER)
-            add_place(&said, tale, (enum record_place)place);
+            add_place(&said, tale, style, (enum record_place)place);
     phrase_line(out, "why", "%s", said.text);
 }
 
@@ -317,7 +321,7 @@ static void say_table(FILE *out, const struct why_tale *tale)
     fputc('\n', out);
 }
 
-static void say_limits(FILE *out, const struct why_tale *tale)
+static void say_limits(FILE *out, const struct why_tale *tale, const struct phrase_style *style)
 {
     static const char *const words[RECORD_LIMITS] = {"warmth", "water", "air", "nitrogen", "food left"};
     const struct able *able = &tale->found->able;
@@ -329,7 +333,7 @@ static void say_limits(FILE *out, const struct why_tale *tale)
         if (isnan(held_range(able->record, able->members, tale->day, (enum record_place)p, RECORD_FOOD,
                              tale->room).mid))
             continue;
-        fprintf(out, "  %-26s", place_said(tale, (enum record_place)p));
+        fprintf(out, "  %-26s", place_said(tale, style, (enum record_place)p));
         for (int k = 0; k < RECORD_LIMITS; k++) {
             struct span f = held_range(able->record, able->members, tale->day, (enum record_place)p,
                                        (enum record_limit)k, tale->room);
@@ -347,9 +351,9 @@ void why_text(FILE *out, const struct why_tale *tale, const struct phrase_style 
     if (in_full)
         say_table(out, tale);
     say_feel(out, tale);
-    say_why(out, tale, in_full);
+    say_why(out, tale, style, in_full);
     if (in_full)
-        say_limits(out, tale);
+        say_limits(out, tale, style);
     say_ails(out, tale);
     say_sure(out, tale);
     say_do(out, tale, style);

@@ -109,6 +109,10 @@ void yield_more(FILE *out, const struct tale *tale, const struct phrase_style *s
 {
     if (tale->record->days == 0)
         return;
+    static const double POUND_KG = 0.45359237;
+    bool pounds = style->show == PLAN_SHOW_US;
+    const char *unit = pounds ? "lb" : "kg";
+    double times = pounds ? 1 / POUND_KG : 1;
     struct span nitrogen = range(tale, YIELD_NITROGEN_KG);
     phrase_line(out, "left", "%s of %s when laid, %s high; C:N %s",
                 share(range(tale, YIELD_OF_LAID)).text,
@@ -116,11 +120,12 @@ void yield_more(FILE *out, const struct tale *tale, const struct phrase_style *s
                 said(style, phrase_length, range(tale, YIELD_HEIGHT_M)).text,
                 phrase_span(range(tale, YIELD_C_TO_N), 1).text);
     phrase_line(out, "sieve",
-                "keeps about %s, %s: bits still to be told as leaf, stalk or stick; back "
+                "keeps %s, %s: bits still to be told as leaf, stalk or stick; back "
                 "on the pile with them",
                 volume_said(style, range(tale, YIELD_STICKS_M3)).text,
                 said(style, phrase_mass, range(tale, YIELD_STICKS_KG)).text);
     phrase_line(out, "feeds",
-                "%s kg of nitrogen, of which plants get about %s kg in the first year",
-                phrase_span(nitrogen, 1).text, phrase_span(yield_first_year_kg(nitrogen), 1).text);
+                "%s %s of nitrogen, of which plants get about %s %s in the first year",
+                phrase_span(nitrogen, times).text, unit,
+                phrase_span(yield_first_year_kg(nitrogen), times).text, unit);
 }

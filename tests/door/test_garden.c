@@ -111,6 +111,9 @@ static void people_are_counts_days_and_loads(void **state)
     assert_int_equal(reading_good(READING_BASE "people: {days: any day}\n")->people.weekdays, 0x7F);
     assert_int_equal(reading_good(READING_BASE)->people.weekdays, 1u << 5);
     assert_near(READ.people.helpers.high, 2.0, 0.0);
+    assert_true(assumes("people: no load above 15 kg"));
+    reading_good(READING_BASE "show: US\n");
+    assert_true(assumes("people: no load above 33 lb")); /* 15 / 0.45359237 */
     assert_false(READ.people.days_said); /* what is only assumed binds nobody */
     assert_true(reading_good(READING_BASE "people: {days: Sunday}\n")->people.days_said);
 }

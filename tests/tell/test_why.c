@@ -158,6 +158,7 @@ static void what_holds_back_is_told_by_place_with_its_range(void **state)
     (void)state;
     assert_says(&METRIC, false, "core (innermost): short of air, 40 % (30-50) of its best pace; "
                 "rim (outer 15 cm): 50 % of its food left");
+    assert_says(&US, false, "rim (outer 6 in): 50 % of its food left");
     assert_says(&METRIC, true, "between them: hardly held back");
 }
 

@@ -89,9 +89,13 @@ static void a_long_answer_says_what_the_sieve_keeps_and_what_it_feeds(void **sta
     made->day[MADE_DAYS - 1].sticks_share = 0.1;
     char *text = told(made, 0, true);
     assert_non_null(strstr(text, "28 % of 1.10 m3 when laid"));
-    assert_non_null(strstr(text, "keeps about 31 L (2 1/2 buckets), 25 kg"));
+    assert_non_null(strstr(text, "keeps 31 L (2 1/2 buckets), 25 kg"));
     assert_non_null(strstr(text, "1.8 kg of nitrogen")); /* a tenth of it, 5 to 20 % [trade] */
     assert_non_null(strstr(text, "0.18 (0.09-0.36) kg"));
+    free(text);
+    text = told(made, 1, true); /* 1.8 kg / 0.45359237 */
+    assert_non_null(strstr(text, "4.0 lb of nitrogen"));
+    assert_non_null(strstr(text, "0.40 (0.20-0.79) lb"));
     free(text);
     made->record.days = 0;
     text = told(made, 0, true);
