@@ -63,6 +63,12 @@ static int weighed(const struct learn_tale *t)
     return count;
 }
 
+/* The day that is told of. */
+static struct phrase today(const struct learn_tale *t)
+{
+    return phrase_day(t->after->scenario->start + t->now - 1);
+}
+
 static void say_answer(FILE *out, const struct learn_tale *t, const struct cause_odds *odds,
                        int causes)
 {
@@ -74,7 +80,7 @@ static void say_answer(FILE *out, const struct learn_tale *t, const struct cause
     if (2 * t->learnt->suspects > weighed(t))
         saying_add(&said, "No possible pile shows most of your readings, so that they say little of yours. ");
     else if (wetness_changed(before, after))
-        saying_add(&said, "The pile is %s than it was taken for: %s %% water, not %s. ",
+        saying_add(&said, "On %s the pile is %s than was forecast: %s %% water, not %s. ", today(t).text,
                    after.mid < before.mid ? "drier" : "wetter", percent_span(after).text,
                    percent_span(before).text);
     else if (ails_likely(odds, causes) && !ails_clear(odds, causes))
@@ -197,7 +203,7 @@ static void say_learnt(FILE *out, const struct learn_tale *t)
 {
     struct saying said = {""};
     int named = 0;
-    saying_add(&said, "water %s %%, was %s", percent_span(range_of(t->after, ask_water, t->now, 0)).text,
+    saying_add(&said, "%s: water %s %%, was %s", today(t).text, percent_span(range_of(t->after, ask_water, t->now, 0)).text,
                percent_span(range_of(t->before, ask_water, t->now, 0)).text);
     saying_add(&said, "; air in its gaps %s %% of the room, was %s",
                percent_span(range_of(t->after, ask_free_air, t->now, 0)).text,
@@ -319,8 +325,8 @@ static void say_unknowns(FILE *out, const struct learn_tale *t)
     int others = l->unknowns - l->taught;
     fputc('\n', out);
     if (l->taught == 0)
-        phrase_line(out, NULL, "The readings tell nothing sure of any one unknown: all %d as before (--json has "
-                    "them).", l->unknowns);
+        phrase_line(out, NULL, "Of the figures that the forecast starts from none alone is better known now: all "
+                    "%d as before (--json has them).", l->unknowns);
     else
         phrase_line(out, NULL, "Learnt of one unknown at a time, the most first:");
     for (int i = 0; i < l->taught; i++) {

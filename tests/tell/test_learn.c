@@ -102,9 +102,35 @@ static void where_nothing_sure_was_learnt_that_is_said(void **state)
 {
     (void)state;
     char *text = told(0);
-    assert_says(text, "\nThe readings tell nothing sure of any one unknown: all 5 as before (--json has\nthem).\n");
+    assert_says(text, "\nOf the figures that the forecast starts from none alone is better known now: all\n"
+                      "5 as before (--json has them).\n");
     assert_null(strstr(text, "slow_per_day"));
     free(text);
+}
+
+/* Rain and decay change the wetness that a keeper felt at the start, so it is told of its day. */
+static void wetness_is_told_of_its_day(void **state)
+{
+    (void)state;
+    static const struct phrase_style style = {true, 0, 0.012};
+    struct made *before = made_new(), *after = made_new();
+    struct learn_tale tale = {.learnt = &l->learnt, .before = &before->tale, .after = &after->tale, .now = DAY};
+    char *text = NULL, words[200];
+    size_t size = 0;
+    FILE *out = open_memstream(&text, &size);
+    assert_non_null(out);
+    before->day[DAY - 1].water_share = 0.62;
+    after->day[DAY - 1].water_share = 0.50;
+    learn_text(out, &tale, &style, false);
+    assert_int_equal(fclose(out), 0);
+    struct phrase day = phrase_day(after->scenario.start + DAY - 1);
+    snprintf(words, sizeof words, "On %s the pile is drier than was forecast: 50 %% water, not 62.", day.text);
+    assert_says(text, words);
+    snprintf(words, sizeof words, "learnt   %s: water 50 %%, was 62; air in its gaps", day.text);
+    assert_says(text, words);
+    free(text);
+    free(before);
+    free(after);
 }
 
 /* A meaning stands alone: "the same" as the row above it wouldn't. */
@@ -122,6 +148,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(what_was_learnt_is_told_in_words_and_the_rest_counted, setup, teardown),
         cmocka_unit_test_setup_teardown(numbers_are_told_as_they_can_be_read, setup, teardown),
         cmocka_unit_test_setup_teardown(where_nothing_sure_was_learnt_that_is_said, setup, teardown),
+        cmocka_unit_test_setup_teardown(wetness_is_told_of_its_day, setup, teardown),
         cmocka_unit_test(every_meaning_can_be_told_by_itself),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
