@@ -181,7 +181,7 @@ static void say_left_so(FILE *out, const struct recipe_tale *tale, const struct 
     double c_to_n = mix->now[BLEND_C_TO_N].mid, water = mix->now[BLEND_WATER_SHARE].mid;
     if (mix->wrong[AMEND_DRY])
         said[count++] = water < 0.40 ? "too dry to stay hot, it stalls within days"
-                                     : "it heats, but dries out early and stops";
+                                     : "it dries out early and stops";
     if (mix->wrong[AMEND_WET])
         said[count++] = water > 0.67 ? "little heat, a sour smell"
                                      : "the middle may run short of air and smell";
