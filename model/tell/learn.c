@@ -203,7 +203,8 @@ static void say_learnt(FILE *out, const struct learn_tale *t)
 {
     struct saying said = {""};
     int named = 0;
-    saying_add(&said, "%s: water %s %%, was %s", today(t).text, percent_span(range_of(t->after, ask_water, t->now, 0)).text,
+    saying_add(&said, "%s: water %s %%, was %s", today(t).text,
+               percent_span(range_of(t->after, ask_water, t->now, 0)).text,
                percent_span(range_of(t->before, ask_water, t->now, 0)).text);
     saying_add(&said, "; air in its gaps %s %% of the room, was %s",
                percent_span(range_of(t->after, ask_free_air, t->now, 0)).text,
