@@ -55,8 +55,9 @@ struct phrase otherwise_said(const struct why_effect *effect, const struct scena
     case CHANGE_LID: return (struct phrase){"a lid from the start"};
     case CHANGE_CHOPPED: return (struct phrase){"all chopped from the start"};
     case CHANGE_TWICE:
-        return change->higher ? (struct phrase){"twice as much from the start, so higher"}
-                              : (struct phrase){"twice as much from the start, on twice the ground"};
+        snprintf(said.text, sizeof said.text, "twice as much from the start, %s",
+                 change->higher ? "so higher" : "on twice the ground");
+        break;
     case CHANGE_FENCED:
         snprintf(said.text, sizeof said.text, "the same fenced in to %.24s x %.24s from the start",
                  phrase_length(style, change->length_m).text, phrase_length(style, change->width_m).text);
