@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* door/people.c - what the compost is for and who works: `need:`, `people:`. People are counts. */
 #include "door/people.h"
+#include "base/unit.h"
 
 enum { SATURDAY = 5, AWAY_MOST = sizeof((struct plan_people){0}.away) / sizeof(date_count) };
 
 static const double USUAL_CHANCE = 0.8, USUAL_VISIT_S = 5400.0, USUAL_LOAD_KG = 15.0; /* trade */
-static const double POUND_KG = 0.45359237;
 static const char *const uses[] = {"mulch", "beds", "pots"};
 enum { USE_BEDS = 1 };
 
@@ -227,7 +227,7 @@ void people_assume(struct reader *reader, const struct tree_node *file)
     if (!says(people, "heaviest load")) {
         who->heaviest_load_kg = USUAL_LOAD_KG;
         if (reader->scenario->show == PLAN_SHOW_US)
-            keys_assume(reader, "people: no load above %.0f lb", USUAL_LOAD_KG / POUND_KG);
+            keys_assume(reader, "people: no load above %.0f lb", USUAL_LOAD_KG / UNIT_POUND_KG);
         else
             keys_assume(reader, "people: no load above %g kg", USUAL_LOAD_KG);
     }

@@ -8,6 +8,7 @@
 #include "tell/check.h"
 #include "ask/change.h"
 #include "ask/repeat.h"
+#include "base/unit.h"
 #include "know/skies.h"
 #include "run/thermometer.h"
 #include "sky/weather.h"
@@ -18,10 +19,9 @@
 
 static const double PI = 3.14159265358979323846;
 static const double LITRES_A_M3 = 1000.0;
+static const double FLAT_M = 0.4;   /* trade */
 
 /* Room in a bay; a jar is round, its width the diameter. Heaps and windrows end nowhere. */
-static const double FLAT_M = 0.4;
-
 static double room_m3(const struct plan_bay *bay)
 {
     if (bay->shape == PLAN_BIN)
@@ -196,7 +196,7 @@ static void say_portion(FILE *out, const char *label, const struct scenario *sce
 {
     struct phrase mass = phrase_span(portion->wet_kg, 1.0), us = {""};
     if (style->show == PLAN_SHOW_US || style->show == PLAN_SHOW_BOTH)
-        snprintf(us.text, sizeof us.text, " = %.0f lb", portion->wet_kg.mid / 0.45359237);
+        snprintf(us.text, sizeof us.text, " = %.0f lb", portion->wet_kg.mid / UNIT_POUND_KG);
     phrase_line(out, label, "%s: %s, %s kg%s, %s %% water", scenario->stuff[portion->stuff].name,
                 phrase_litres_span(style, litres(portion->volume_m3)).text, mass.text, us.text,
                 phrase_span(percent(portion->water_share), 1.0).text);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* tell/finding.c - what each picture of a season shows, as one sentence. */
 #include "tell/finding.h"
+#include "base/unit.h"
 #include "tell/paint.h"
 #include <math.h>
 #include <stdio.h>
@@ -11,7 +12,6 @@ static const double ICE_POINT_K = 273.15;
  * the least most handbooks want [trade]. */
 static const double HOT_K = 328.15;
 static const double OXYGEN_LITTLE_SHARE = 0.05;
-static const double POUND_KG = 0.45359237; /* exact */
 
 static double celsius(double temp_K)
 {
@@ -145,7 +145,7 @@ void finding_mass(char text[FINDING_TEXT], const struct record *record,
                   const struct scenario *scenario)
 {
     const char *unit = scenario->show == PLAN_SHOW_US ? "lb" : "kg";
-    double size = scenario->show == PLAN_SHOW_US ? POUND_KG : 1.0, added_kg = 0.0;
+    double size = scenario->show == PLAN_SHOW_US ? UNIT_POUND_KG : 1.0, added_kg = 0.0;
     double first_kg = record->day[0].dry_kg, last_kg = record->day[record->days - 1].dry_kg;
     char first[FINDING_NUMBER], last[FINDING_NUMBER];
     finding_number(first, first_kg / size);

@@ -5,6 +5,7 @@
  * never follow the locale, since the program sets only LC_CTYPE.
  */
 #include "tell/phrase.h"
+#include "base/unit.h"
 #include <ctype.h>
 #include <math.h>
 #include <stdarg.h>
@@ -13,7 +14,6 @@
 /* exact by definition of the foot (0.3048 m), pound and US gallon (231 cubic inches) */
 static const double ICE_POINT_K = 273.15;
 static const double FOOT_M = 0.3048;
-static const double POUND_KG = 0.45359237;
 static const double GALLON_L = 3.785411784;
 
 enum { MARGIN = 8, WIDE_MARGIN = 11, METRIC = PLAN_SHOW_METRIC, US = PLAN_SHOW_US };
@@ -141,7 +141,7 @@ struct phrase phrase_mass(const struct phrase_style *style, double mass_kg)
         return unknown();
     char metric[40], us[40];
     snprintf(metric, sizeof metric, fabs(mass_kg) < 9.95 ? "%.1f kg" : "%.0f kg", mass_kg);
-    snprintf(us, sizeof us, "%.0f lb", whole(mass_kg / POUND_KG));
+    snprintf(us, sizeof us, "%.0f lb", whole(mass_kg / UNIT_POUND_KG));
     return both(style, metric, us);
 }
 

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* tell/stack.c - figures of the pictures that stack areas: heat by its way, dry mass by pool. */
 #include "tell/stack.h"
+#include "base/unit.h"
 #include "tell/finding.h"
 #include "tell/paint.h"
 #include <math.h>
@@ -8,7 +9,6 @@
 #include <string.h>
 
 static const double DAY_S = 86400.0;
-static const double POUND_KG = 0.45359237;
 /* panel as placed by plots/heat.gp and plots/mass.gp */
 static const double PANEL_WIDTH = 0.67, PANEL_HEIGHT = 0.72;
 enum { BANDS = 12 };
@@ -216,11 +216,11 @@ bool stack_mass(const struct chart *chart, struct trouble *why)
     for (int b = 0; good && b < COUNT; b++)
         for (int i = 0; i < stack.days; i++)
             stack.value[b * stack.days + i] =
-                chart->record->day[i].pool_kg[pool[b]] / (US ? POUND_KG : 1.0);
+                chart->record->day[i].pool_kg[pool[b]] / (US ? UNIT_POUND_KG : 1.0);
     if (good) {
         stack_write(&stack, chart->script);
         fprintf(chart->script, "unit = '%s'; other = '%s'; size = %.9g\n", US ? "lb" : "kg",
-                US ? "kg" : "lb", US ? POUND_KG : 1.0 / POUND_KG);
+                US ? "kg" : "lb", US ? UNIT_POUND_KG : 1.0 / UNIT_POUND_KG);
     }
     stack_free(&stack);
     return good;

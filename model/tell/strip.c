@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* tell/strip.c - the work done on a pile, as rows of marks above its temperatures. */
 #include "tell/strip.h"
+#include "base/unit.h"
 #include "tell/finding.h"
 #include "tell/paint.h"
 #include "tell/steps.h"
@@ -8,7 +9,6 @@
 #include <string.h>
 
 static const double GALLON_US_KG = 3.785411784; /* of water at 1 kg/L */
-static const double POUND_KG = 0.45359237;      /* exact */
 static const double PANEL_WIDTH = 0.86;         /* as placed by plots/temperature.gp */
 
 enum { MARK_TEXT = FINDING_NUMBER + 8 };
@@ -25,7 +25,7 @@ static const char *const strip_name[STRIPS] = {"turned", "watered", "added", "co
 
 static void amount(char text[MARK_TEXT], double mass_kg, bool US, bool water)
 {
-    double size = !US ? 1.0 : water ? GALLON_US_KG : POUND_KG;
+    double size = !US ? 1.0 : water ? GALLON_US_KG : UNIT_POUND_KG;
     const char *unit = US ? (water ? "gal" : "lb") : (water ? "L" : "kg");
     char number[FINDING_NUMBER];
     snprintf(text, MARK_TEXT, "%s %s", finding_number(number, mass_kg / size), unit);

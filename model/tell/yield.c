@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* tell/yield.c - see tell/yield.h. */
 #include "tell/yield.h"
+#include "base/unit.h"
 #include "ask/ready.h"
 #include "tell/range.h"
 #include <math.h>
@@ -109,10 +110,9 @@ void yield_more(FILE *out, const struct tale *tale, const struct phrase_style *s
 {
     if (tale->record->days == 0)
         return;
-    static const double POUND_KG = 0.45359237;
     bool pounds = style->show == PLAN_SHOW_US;
     const char *unit = pounds ? "lb" : "kg";
-    double times = pounds ? 1 / POUND_KG : 1;
+    double times = pounds ? 1 / UNIT_POUND_KG : 1;
     struct span nitrogen = range(tale, YIELD_NITROGEN_KG);
     phrase_line(out, "left", "%s of %s when laid, %s high; C:N %s",
                 share(range(tale, YIELD_OF_LAID)).text,
