@@ -1,128 +1,17 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* ask/search.c - see ask/search.h. */
 #include "ask/search.h"
-#include "ask/compare.h"
+#include "ask/search_try.h"
+#include "ask/search_verdict.h"
 #include "many/band.h"
 #include <math.h>
 #include <stdlib.h>
-#include <string.h>
 
 _Static_assert(SEARCH_TRIALS >= 2 + (SPACE_TURNS - 2) * (96 + 2 * SPACE_MOVES), "room for all");
-enum { POOL = 96, KEEP = 2, WAYS_AT_FIRST = 2, ROUNDS = 2, FINALISTS = 3,
-       FRESH_FIRST = SEARCH_MEMBERS * 4096 + 1 };
-/* a week more or less than needed moves the score of a member from a half to a quarter or three quarters */
-static const double SOFT_DAYS = 7;
+enum { POOL = 96, KEEP = 2, WAYS_AT_FIRST = 2, ROUNDS = 2 };
 static const double HOPELESS = 0.02;    /* of score: what one turn more must add, or the next one */
 static const double LIKELY_GAIN = 0.01; /* on the first few members, to be tried on all */
 static const double LIKELY_LOSS = 0.1;  /* on these, to be tried on all if it is less work */
-
-/* ---- a trial ---- */
-
-static double median(double *value, int count)
-{
-    return band_of(value, count).mid;
-}
-
-/* 1 long before the need, 1/2 on its day, 0 never: chances of few members are too coarse to rank by */
-static double member_score(const struct search *s, const struct outcome *o)
-{
-    double need = (double)(s->scenario->need.by - s->scenario->start + 1);
-    double day = o->ready_day[s->scenario->need.what];
-    return o->computed && !isnan(day) ? 1 / (1 + exp((day - need - 0.5) / SOFT_DAYS)) : 0;
-}
-
-static double score_of(const struct search *s, const struct search_trial *t, int members)
-{
-    double sum = 0;
-    for (int i = 0; i < members; i++)
-        sum += member_score(s, &t->outcome[i]);
-    return sum / members;
-}
-
-/* A pile that could not be run is not in time, and has neither work nor a day. */
-static void sum_up(struct search *s, struct search_trial *t)
-{
-    double work[SEARCH_MEMBERS], day[SEARCH_MEMBERS], visit[SEARCH_MEMBERS];
-    double helpers = fmax(s->scenario->people.helpers.mid, 1);
-    int in_time = 0, computed = 0;
-    for (int i = 0; i < t->members; i++) {
-        const struct outcome *o = &t->outcome[i];
-        if (!o->computed)
-            continue;
-        in_time += outcome_in_time(o, &s->scenario->need, s->scenario->start);
-        work[computed] = o->person_s;
-        visit[computed] = o->longest_s;
-        day[computed++] = outcome_day(o, s->scenario->need.what, s->scenario);
-    }
-    t->score = score_of(s, t, t->members);
-    t->chance = in_time / (double)t->members;
-    t->person_s = median(work, computed);
-    t->ready_day = median(day, computed);
-    if (median(visit, computed) / helpers > s->scenario->people.visit_s) {
-        t->possible = false;
-        s->too_long++;
-    }
-}
-
-/* Members first to last into outcome; a plan for which there is no bin is no trouble. */
-static bool run_members(struct search *s, const struct candidate *candidate, int first, int last,
-                        struct outcome *outcome, bool *possible, struct trouble *why)
-{
-    struct crew_done done;
-    struct trouble *own = calloc(1, sizeof *own);
-    if (!own)
-        return trouble_set(why, TROUBLE_MEMORY, "there is not enough memory to search");
-    space_plan(&s->scenario->plan[0], &s->space, candidate);
-    s->crew.first = first;
-    s->crew.last = last;
-    bool good = crew_run(&done, &s->crew, own);
-    for (int i = 0; good && i < done.members; i++)
-        outcome[i] = done.failed[i] ? (struct outcome){.person_s = 0}
-                                    : outcome_of(&done.record[i], s->scenario);
-    s->seasons += last - first + 1;
-    *possible = good;
-    if (!good && own->kind != TROUBLE_NO)
-        *why = *own;
-    bool fine = good || own->kind == TROUBLE_NO;
-    crew_free(&done);
-    free(own);
-    return fine;
-}
-
-static struct search_trial *find(struct search *s, const struct candidate *candidate)
-{
-    for (int i = 0; i < s->trials; i++)
-        if (space_same(&s->trial[i].candidate, candidate))
-            return &s->trial[i];
-    if (s->trials == SEARCH_TRIALS)
-        return NULL;
-    struct search_trial *t = &s->trial[s->trials];
-    *t = (struct search_trial){.candidate = *candidate, .possible = true,
-                               .outcome = calloc(SEARCH_MEMBERS, sizeof *t->outcome)};
-    s->trials += t->outcome != NULL;
-    return t->outcome ? t : NULL;
-}
-
-struct search_trial *search_try(struct search *s, const struct candidate *candidate, int members,
-                                struct trouble *why)
-{
-    struct search_trial *t = find(s, candidate);
-    if (!t) {
-        trouble_set(why, TROUBLE_MEMORY, "there is not enough memory to search");
-        return NULL;
-    }
-    if (!t->possible || t->members >= members)
-        return t;
-    if (!run_members(s, candidate, t->members + 1, members, t->outcome + t->members, &t->possible, why))
-        return NULL;
-    if (!t->possible)
-        return t;
-    t->members = members;
-    sum_up(s, t);
-    if (s->told)
-        s->told(s->listener, s);
-    return t;
-}
 
 /* ---- a race ---- */
 
@@ -146,11 +35,11 @@ static void rank(struct search *s, struct pool *pool)
     int left = 0;
     for (int i = 0; i < pool->count; i++) {
         struct candidate here = pool->candidate[i];
-        const struct search_trial *t = find(s, &here);
+        const struct search_trial *t = search_try_find(s, &here);
         if (!t || !t->possible)
             continue;
         int at = left++;
-        for (; at > 0 && find(s, &pool->candidate[at - 1])->score < t->score; at--)
+        for (; at > 0 && search_try_find(s, &pool->candidate[at - 1])->score < t->score; at--)
             pool->candidate[at] = pool->candidate[at - 1];
         pool->candidate[at] = here;
     }
@@ -207,16 +96,11 @@ static void enter_more(const struct search *s, struct pool *pool, const struct p
     enter_interval(s, pool, turns);
 }
 
-static bool does_it(const struct search *s, const struct search_trial *t)
-{
-    return t->possible && t->members == s->members && outcome_enough(t->chance, s->scenario);
-}
-
 /* Not by a hair, so that nobody need try what is more work: members it hasn't seen will say the same. */
 static bool surely_does_it(const struct search *s, const struct search_trial *t)
 {
     int in_time = (int)lround(t->chance * t->members);
-    return does_it(s, t) && outcome_enough(band_chance(in_time, t->members).low, s->scenario);
+    return search_try_does_it(s, t) && outcome_enough(band_chance(in_time, t->members).low, s->scenario);
 }
 
 /* Is one better than the other for what is wanted now: chance, then work. */
@@ -224,17 +108,17 @@ static bool improves(const struct search *s, const struct search_trial *a, const
 {
     if (!a->possible)
         return false;
-    if (does_it(s, a) && does_it(s, b))
+    if (search_try_does_it(s, a) && search_try_does_it(s, b))
         return a->person_s < b->person_s;
-    return does_it(s, a) || (!does_it(s, b) && score_of(s, a, a->members) > score_of(s, b, a->members));
+    return search_try_does_it(s, a) || (!search_try_does_it(s, b) && search_try_score(s, a, a->members) > search_try_score(s, b, a->members));
 }
 
 /* A neighbour worth all members: better on the few, or as good to all likelihood and cheaper. */
 static bool promising(const struct search *s, const struct search_trial *t,
                       const struct search_trial *now)
 {
-    double before = score_of(s, now, t->members);
-    bool cheaper = does_it(s, now) && t->person_s < now->person_s;
+    double before = search_try_score(s, now, t->members);
+    bool cheaper = search_try_does_it(s, now) && t->person_s < now->person_s;
     return t->possible && t->score > before + (cheaper ? -LIKELY_LOSS : LIKELY_GAIN);
 }
 
@@ -243,12 +127,13 @@ static bool refine(struct search *s, struct candidate *best, struct trouble *why
     struct candidate *move = calloc(SPACE_MOVES, sizeof *move);
     bool good = move || trouble_set(why, TROUBLE_MEMORY, "there is not enough memory to search");
     bool better = good;
+    int look = SEARCH_LOOK < s->members ? SEARCH_LOOK : s->members;
     for (int round = 0; good && better && round < ROUNDS; round++) {
         int moves = space_moves(move, &s->space, best);
         better = false;
         for (int i = 0; good && i < moves; i++) {
-            const struct search_trial *now = find(s, best);
-            const struct search_trial *t = search_try(s, &move[i], SEARCH_LOOK, why);
+            const struct search_trial *now = search_try_find(s, best);
+            const struct search_trial *t = search_try(s, &move[i], look, why);
             if (t && promising(s, t, now))
                 t = search_try(s, &move[i], s->members, why);
             good = t != NULL;
@@ -262,190 +147,56 @@ static bool refine(struct search *s, struct candidate *best, struct trouble *why
     return good;
 }
 
+/* From plans of some turns to those of one more, until one does it or more turns are of no use. */
+struct climb {
+    int turns;
+    struct pool now, next;
+    double score[SPACE_TURNS + 1];
+    bool ended;
+};
+
+static bool begin(struct climb *c, struct search *s, struct trouble *why)
+{
+    enter(&c->now, &(struct candidate){0});
+    if (s->space.cover >= 0)
+        enter(&c->now, &(struct candidate){.covered = true});
+    return race(s, &c->now, KEEP, why);
+}
+
+/* Where plans of so many turns do it, those of one more are looked at for what their work would buy, and the
+ * climb stays: it goes on from there should none of them hold. */
+static bool climb_on(struct climb *c, struct search *s, struct trouble *why)
+{
+    for (;; c->turns++) {
+        int k = c->turns;
+        const struct search_trial *best = search_try_find(s, &c->now.candidate[0]);
+        bool done = search_try_does_it(s, best);
+        if (k == 0 && surely_does_it(s, best))
+            return true;
+        c->score[k] = best->score;
+        c->ended = (k >= 2 && c->score[k] < c->score[k - 2] + HOPELESS) || k == s->most_turns || s->space.days <= k;
+        if (c->ended)
+            return true;
+        enter_more(s, &c->next, &c->now, k + 1, done);
+        if (!race(s, &c->next, KEEP, why))
+            return false;
+        c->ended = c->next.count == 0; /* no turn is possible */
+        if (c->ended || done)
+            return true;
+        if (!refine(s, &c->next.candidate[0], why))
+            return false;
+        c->now = c->next;
+    }
+}
+
 static bool climb(struct search *s, struct trouble *why)
 {
-    struct pool *before = calloc(1, sizeof *before), *pool = calloc(1, sizeof *pool);
-    bool good = before && pool, done = false;
-    double score[SPACE_TURNS + 1] = {0};
-    if (good) {
-        enter(before, &(struct candidate){0});
-        if (s->space.cover >= 0)
-            enter(before, &(struct candidate){.covered = true});
-        good = race(s, before, KEEP, why);
-    } else {
-        trouble_set(why, TROUBLE_MEMORY, "there is not enough memory to search");
-    }
-    for (int k = 0; good; k++) {
-        const struct search_trial *best = find(s, &before->candidate[0]);
-        score[k] = best->score;
-        bool enough = done || (k == 0 && surely_does_it(s, best)) || (k >= 2 && score[k] < score[k - 2] + HOPELESS);
-        done = does_it(s, best);
-        if (enough || k == s->most_turns || s->space.days <= k)
-            break;
-        enter_more(s, pool, before, k + 1, done);
-        good = race(s, pool, KEEP, why) &&
-               (pool->count == 0 || done || refine(s, &pool->candidate[0], why));
-        if (pool->count == 0)
-            break; /* no turn is possible */
-        struct pool *swap = before;
-        before = pool;
-        pool = swap;
-    }
-    free(before);
-    free(pool);
-    return good;
-}
-
-/* ---- the verdict ---- */
-
-/* The rows that do it, least work first; returns how many. */
-static int finalists(const struct search *s, int row[FINALISTS])
-{
-    int count = 0;
-    for (int i = 0; i < s->trials; i++) {
-        if (!does_it(s, &s->trial[i]))
-            continue;
-        int at = count < FINALISTS ? count++ : FINALISTS;
-        for (; at > 0 && s->trial[i].person_s < s->trial[row[at - 1]].person_s; at--)
-            if (at < FINALISTS)
-                row[at] = row[at - 1];
-        if (at < FINALISTS)
-            row[at] = i;
-    }
-    return count;
-}
-
-static void tell_of(struct search *s, const struct outcome *outcome, int members)
-{
-    double work[2 * SEARCH_MEMBERS], water[2 * SEARCH_MEMBERS], day[2 * SEARCH_MEMBERS];
-    int in_time = 0, computed = 0;
-    for (int i = 0; i < members; i++) {
-        if (!outcome[i].computed)
-            continue;
-        in_time += outcome_in_time(&outcome[i], &s->scenario->need, s->scenario->start);
-        work[computed] = outcome[i].person_s;
-        water[computed] = outcome[i].water_kg;
-        day[computed++] = outcome[i].ready_day[s->scenario->need.what];
-    }
-    s->told_members = members;
-    s->chance = band_chance(in_time, members);
-    s->person_s = band_of(work, computed);
-    s->water_kg = band_of(water, computed);
-    s->ready_day = band_of(day, computed);
-}
-
-/* More work must buy more chance, or it isn't on the curve. */
-static void find_front(struct search *s)
-{
-    double chance = -1;
-    s->fronts = 0;
-    for (double work = -1; s->fronts < SEARCH_FRONT;) {
-        const struct search_trial *next = NULL;
-        for (int i = 0; i < s->trials; i++) {
-            const struct search_trial *t = &s->trial[i];
-            if (!t->possible || 2 * t->members < s->members || t->person_s <= work || t->chance <= chance)
-                continue;
-            if (!next || t->person_s < next->person_s ||
-                (t->person_s == next->person_s && t->chance > next->chance))
-                next = t;
-        }
-        if (!next)
-            return;
-        s->front[s->fronts++] = (struct search_front){next->candidate, next->chance, next->person_s,
-                                                      next->ready_day, next->members};
-        work = next->person_s;
-        chance = next->chance;
-    }
-}
-
-static struct contender contender_of(const struct search *s, struct outcome *outcome, int members)
-{
-    return (struct contender){.scenario = s->scenario, .asked = s->scenario, .members = members,
-                              .outcome = outcome};
-}
-
-/* Where none does it: as plans are compared, along the curve from the least work on. */
-static int nearest(struct search *s)
-{
-    double room[SEARCH_MEMBERS];
-    struct search_trial *best = &s->trial[0];
-    find_front(s);
-    for (int i = 0; i < s->fronts; i++) {
-        struct search_trial *t = find(s, &s->front[i].candidate);
-        struct contender a = contender_of(s, t->outcome, t->members);
-        struct contender b = contender_of(s, best->outcome, best->members);
-        if (i == 0 || compare_nearer(&a, &b, room))
-            best = t;
-    }
-    return (int)(best - s->trial);
-}
-
-/* The least work of the curve, and the likeliest, which it flatters most just where none does it. */
-static int runners_up(struct search *s, int row[FINALISTS])
-{
-    int count = 0;
-    find_front(s);
-    for (int i = 0; i < s->fronts; i++)
-        if (i == 0 || i > s->fronts - FINALISTS)
-            row[count++] = (int)(find(s, &s->front[i].candidate) - s->trial);
-    return count;
-}
-
-/* Members nobody has seen: part 0 to choose by, part 1, twice as many, to tell of. */
-static bool meet_fresh(struct search *s, int row, int part, struct outcome *outcome, struct trouble *why)
-{
-    bool possible;
-    int first = FRESH_FIRST + part * 2 * SEARCH_MEMBERS;
-    s->crew.param = s->fine;
-    memset(outcome, 0, 2 * SEARCH_MEMBERS * sizeof *outcome); /* none is computed if none can be */
-    return run_members(s, &s->trial[row].candidate, first,
-                       first + (part + 1) * s->members - 1, outcome, &possible, why);
-}
-
-/* The nearest of the runners-up, judged on fresh members. */
-static bool choose_nearest(struct search *s, struct outcome *outcome, struct trouble *why)
-{
-    int row[FINALISTS], count = runners_up(s, row);
-    double room[SEARCH_MEMBERS];
-    struct contender best = {0};
-    s->best = 0;
-    for (int i = 0; i < count; i++, outcome += 2 * SEARCH_MEMBERS) {
-        if (!meet_fresh(s, row[i], 0, outcome, why))
-            return false;
-        struct contender met = contender_of(s, outcome, s->members);
-        if (i > 0 && !compare_nearer(&met, &best, room))
-            continue;
-        best = met;
-        s->best = row[i];
-    }
-    return true;
-}
-
-/* The first of the finalists that holds on fresh members; else the nearest. */
-static bool choose(struct search *s, struct outcome *outcome, struct trouble *why)
-{
-    int row[FINALISTS], count = finalists(s, row);
-    for (int i = 0; i < count && !s->found; i++) {
-        if (!meet_fresh(s, row[i], 0, outcome, why))
-            return false;
-        tell_of(s, outcome, s->members);
-        s->found = outcome_enough(s->chance.mid, s->scenario);
-        s->best = row[i];
-    }
-    return s->found || choose_nearest(s, outcome, why);
-}
-
-static bool confirm(struct search *s, struct trouble *why)
-{
-    struct outcome *outcome = calloc(FINALISTS * 2 * SEARCH_MEMBERS, sizeof *outcome);
-    bool good = outcome ? choose(s, outcome, why) && meet_fresh(s, s->best, 1, outcome, why)
-                        : trouble_set(why, TROUBLE_MEMORY, "there is not enough memory to search");
-    if (good) {
-        tell_of(s, outcome, 2 * s->members);
-        s->found = outcome_enough(s->chance.mid, s->scenario); /* the verdict is what is told */
-    }
-    s->told_fresh = good;
-    free(outcome);
+    struct climb *c = calloc(1, sizeof *c);
+    bool good = c ? begin(c, s, why) : trouble_set(why, TROUBLE_MEMORY, "there is not enough memory to search");
+    do
+        good = good && climb_on(c, s, why) && (!s->fresh || search_verdict_holds(s, why));
+    while (good && s->fresh && !s->found && !c->ended);
+    free(c);
     return good;
 }
 
@@ -474,23 +225,16 @@ bool search_open(struct search *s, const struct scenario *scenario, int first_da
 
 bool search_run(struct search *s, struct trouble *why)
 {
-    bool good = climb(s, why) && (!s->fresh || confirm(s, why));
+    s->finished = climb(s, why) && (!s->fresh || search_verdict_fresh(s, why));
     bool stopped = s->crew.stop && *s->crew.stop;
-    find_front(s);
-    if (good) {
-        s->finished = true;
-        if (s->fresh)
-            return true;
-    } else if (!stopped || s->trials == 0 || s->trial[0].members == 0) {
+    search_verdict_front(s);
+    if (s->finished && s->fresh)
+        return true;
+    if (!s->finished && (!stopped || s->trials == 0 || s->trial[0].members == 0))
         return false;
-    }
-    if (!good)
+    if (!s->finished)
         *why = (struct trouble){0}; /* cut short, but there is an answer */
-    int row[FINALISTS];
-    s->found = finalists(s, row) > 0;
-    s->best = s->found ? row[0] : nearest(s);
-    s->told_fresh = false;
-    tell_of(s, s->trial[s->best].outcome, s->trial[s->best].members);
+    search_verdict_known(s);
     return true;
 }
 

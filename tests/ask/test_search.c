@@ -6,6 +6,7 @@
  */
 #include "ask/compare.h"
 #include "ask/search.h"
+#include "ask/search_try.h"
 #include "door/scenario.h"
 #include "lib/near.h"
 #include <math.h>
@@ -247,6 +248,44 @@ static void the_verdict_is_that_of_the_chance_told(void **state)
         }
 }
 
+static int most_turns_tried(const struct search *s)
+{
+    int most = 0;
+    for (int i = 0; i < s->trials; i++)
+        if (s->trial[i].members > 0 && s->trial[i].candidate.turns > most)
+            most = s->trial[i].candidate.turns;
+    return most;
+}
+
+/* The piles of the search take a plan without work, so that those of one turn are looked at and no more; other
+ * piles, made to decay unlike them, refuse it. */
+static void a_plan_that_other_piles_refute_is_not_the_end_of_the_search(void **state)
+{
+    (void)state;
+    struct garden *g = garden(PILE SATURDAYS "need: {by: 2026-05-30, for: mulch, chance: 5 in 10}\n");
+    for (int unlike = 0; unlike < 2; unlike++) {
+        struct search *s = open_search(g, 2, NULL);
+        struct param other = *s->fine;
+        if (unlike) {
+            other.fast_per_day *= 5;
+            other.slow_per_day *= 5;
+        }
+        s->fine = &other;
+        s->members = 4;
+        s->most_turns = 2;
+        s->fresh = true;
+        assert_true(search_run(s, &g->why));
+        assert_int_equal(s->trial[0].candidate.turns, 0);
+        assert_true(outcome_enough(s->trial[0].chance, &g->scenario));
+        assert_int_equal(s->trial[0].refuted, unlike);
+        assert_int_equal(most_turns_tried(s), unlike ? 2 : 1);
+        for (int i = 0; i < s->trials; i++)
+            assert_true(s->trial[i].members <= s->members);
+        drop(s);
+    }
+    free(g);
+}
+
 static volatile sig_atomic_t stop;
 
 static void stop_soon(void *listener, const struct search *s)
@@ -282,6 +321,7 @@ int main(void)
         cmocka_unit_test(a_visit_too_short_for_a_turn_leaves_none),
         cmocka_unit_test(the_curve_rises_with_work),
         cmocka_unit_test(the_verdict_is_that_of_the_chance_told),
+        cmocka_unit_test(a_plan_that_other_piles_refute_is_not_the_end_of_the_search),
         cmocka_unit_test(stopped_it_gives_the_best_so_far_unfinished),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
