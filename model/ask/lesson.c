@@ -4,7 +4,6 @@
 #include "ask/lesson_try.h"
 #include "ask/vary.h"
 #include "many/band.h"
-#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -58,30 +57,13 @@ static int warmest(const struct span *middle_K, int from, int days)
     return most;
 }
 
-/* The day on which the middle stands furthest above the air, as `why` takes it (ask/why): the warmest may only
- * be a summer's. */
-static int furthest(const struct trial *run, const struct span *middle_K, int days, double *room)
-{
-    int most = 0;
-    double most_K = -INFINITY;
-    for (int i = 0; i < days; i++) {
-        double above_K = middle_K[i].mid - trial_span(run, TRIAL_AIR_K, i, room).mid;
-        if (above_K > most_K) {
-            most = i;
-            most_K = above_K;
-        }
-    }
-    return most;
-}
-
-static void today(struct lesson_found *found, const struct lesson_ask *ask,
-                  const struct span *middle_K)
+static void today(struct lesson_found *found, const struct lesson_ask *ask)
 {
     const struct trial *run = found->asked;
     int days = run->scenario->last_day + 1;
     double *room = found->room;
     found->how = ask->day < 0 ? LESSON_FURTHEST : ask->how;
-    found->day = ask->day < 0 ? furthest(run, middle_K, days, room) : ask->day;
+    found->day = ask->day < 0 ? able_furthest(&run->able, days) : ask->day;
     found->budget = budget_range_of(run->able.record, run->able.members, found->day, -1, room);
     found->asked_peak_K = trial_span(run, TRIAL_PEAK_K, 0, room);
     found->middle_K = trial_span(run, TRIAL_MIDDLE_K, found->day, room);
@@ -109,18 +91,14 @@ static int day_to_turn(const struct span *middle_K, int last_day)
 
 static bool look_over(struct lesson_found *found, const struct lesson_ask *ask, struct trouble *why)
 {
-    int days = ask->scenario->last_day + 1;
-    struct span *asked_K = able_middle_K(&found->asked->able, days);
-    struct span *alone_K = able_middle_K(&found->alone->able, days);
-    bool good = asked_K && alone_K;
-    if (good) {
-        stock(found);
-        today(found, ask, asked_K);
-        found->turn_day = day_to_turn(alone_K, ask->scenario->last_day);
-    }
-    free(asked_K);
+    struct span *alone_K = able_middle_K(&found->alone->able, ask->scenario->last_day + 1);
+    if (!alone_K)
+        return trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for the lesson");
+    stock(found);
+    today(found, ask);
+    found->turn_day = day_to_turn(alone_K, ask->scenario->last_day);
     free(alone_K);
-    return good || trouble_set(why, TROUBLE_MEMORY, "there is not enough memory for the lesson");
+    return true;
 }
 
 /* ---- two plans ---- */

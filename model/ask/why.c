@@ -326,18 +326,10 @@ int why_furthest(const struct why_ask *ask, struct trouble *why)
 {
     struct why_found found = {0};
     struct work work = {.ask = ask, .found = &found};
-    int furthest = -1;
-    double most_K = -INFINITY;
     bool good = begin(&work, why);
     struct crew crew = crew_for(&work, ask->scenario, true);
     good = good && crew_run(&found.done, &crew, why) && able_of(&found.able, &found.done, why);
-    for (int d = 0; good && d <= ask->scenario->last_day; d++) {
-        double above_K = range(&work, middle_of, d).mid - range(&work, air_of, d).mid;
-        if (above_K > most_K) {
-            most_K = above_K;
-            furthest = d;
-        }
-    }
+    int furthest = good ? able_furthest(&found.able, ask->scenario->last_day + 1) : -1;
     why_free(&found);
     free(work.changed);
     free(work.room);

@@ -2,6 +2,7 @@
 /* many/able.c - see many/able.h. */
 #include "many/able.h"
 #include "many/band.h"
+#include <math.h>
 #include <stdlib.h>
 
 bool able_of(struct able *able, const struct crew_done *done, struct trouble *why)
@@ -28,13 +29,38 @@ void able_free(struct able *able)
     *able = (struct able){0};
 }
 
+static struct span middle_K(const struct able *able, int day)
+{
+    for (int i = 0; i < able->members; i++)
+        able->room[i] = able->record[i].day[day].middle_K;
+    return band_of(able->room, able->members);
+}
+
+static struct span air_K(const struct able *able, int day)
+{
+    for (int i = 0; i < able->members; i++)
+        able->room[i] = able->record[i].day[day].air_K;
+    return band_of(able->room, able->members);
+}
+
 struct span *able_middle_K(const struct able *able, int days)
 {
     struct span *range = calloc((size_t)days, sizeof *range);
-    for (int d = 0; range && d < days; d++) {
-        for (int i = 0; i < able->members; i++)
-            able->room[i] = able->record[i].day[d].middle_K;
-        range[d] = band_of(able->room, able->members);
-    }
+    for (int d = 0; range && d < days; d++)
+        range[d] = middle_K(able, d);
     return range;
+}
+
+int able_furthest(const struct able *able, int days)
+{
+    int furthest = 0;
+    double most_K = -INFINITY;
+    for (int d = 0; d < days; d++) {
+        double above_K = middle_K(able, d).mid - air_K(able, d).mid;
+        if (above_K > most_K) {
+            most_K = above_K;
+            furthest = d;
+        }
+    }
+    return furthest;
 }

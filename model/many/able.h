@@ -18,4 +18,7 @@ void able_free(struct able *able);
 /* The range over members of each day's mean of the middle; NULL without memory. The caller frees
  * it. */
 struct span *able_middle_K(const struct able *able, int days);
+/* The day, from 0, on which the median of the middle stands furthest above the median of the air: the
+ * warmest may only be a summer's. */
+int able_furthest(const struct able *able, int days);
 #endif
