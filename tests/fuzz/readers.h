@@ -19,6 +19,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/mman.h>
 #include <unistd.h>
 
 /* Ends the program, as a sanitizer does, so that a fuzzer keeps the bytes. */
@@ -89,15 +90,16 @@ static inline bool readers_finite(const double *value, int count)
     return true;
 }
 
-/* The path of a file that holds these bytes; it has no name in any folder. */
+/* The path of a file that holds these bytes; it is in memory and has no name in any folder. */
 static inline const char *readers_file(const uint8_t *bytes, size_t size)
 {
     static char path[64];
     static int fd = -1;
     if (fd < 0) {
-        char name[] = "/tmp/midden-fuzz-XXXXXX";
-        fd = mkstemp(name);
-        readers_need(fd >= 0 && unlink(name) == 0, "no room in /tmp");
+        char name[64];
+        snprintf(name, sizeof name, "/midden-fuzz-%ld", (long)getpid());
+        fd = shm_open(name, O_RDWR | O_CREAT | O_EXCL, 0600);
+        readers_need(fd >= 0 && shm_unlink(name) == 0, "no shared memory");
         snprintf(path, sizeof path, "/proc/self/fd/%d", fd);
     }
     readers_need(ftruncate(fd, 0) == 0 && pwrite(fd, bytes, size, 0) == (ssize_t)size, "can't write");
