@@ -288,7 +288,8 @@ Made by `make bench` (`tests/bench/page.py`) from its own measurements; don't ed
 of the machine at four moments of the run: {load}; on two processors, what is above 2 means that something
 else wanted them. Times are of the processor, without reading and telling, medians with least and most
 in brackets; only threads, and the thousand, go by the clock on the wall. Contenders take turns within a round, and ratios are
-within a round, so that load hits all alike. `numerics.md` has how the errors were found.
+within a round, so that load hits all alike. `numerics.md` has how the errors were found. A core here does at best {core} thousand
+million operations a second in vectors of four; milliseconds go with that from machine to machine, ratios hardly.
 
 ## What was asked
 
@@ -348,7 +349,9 @@ def main():
     growth.leave(folder)
     load = ', '.join(open(f'{folder}/load').read().split())
     numpy = rows(f'{folder}/numpy.tsv')
-    text = PAGE.format(numpy=numpy_text(numpy, season), machine=machine(), load=load, asked=asked(season, short, growth),
+    peaks = dict(rows(f'{folder}/peaks.tsv'))
+    core = f"{1e-9 * float(peaks['multiply-adds in vectors of four, two operations each']):.1f}"
+    text = PAGE.format(numpy=numpy_text(numpy, season), machine=machine(), core=core, load=load, asked=asked(season, short, growth),
                        season=race_table(season), short=race_table(short), growth=growth_text(growth),
                        roof=roofline(folder, season))
     with open(page, 'w') as out:
