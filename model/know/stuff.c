@@ -222,18 +222,14 @@ bool stuff_called(const char *name, const char *words)
 }
 
 /* The words of a name in their order of the alphabet, so that "manure, hrose" is near too. */
-static bool write_sorted(const char *text, char sorted[WORDS_MOST * WORD_MOST])
+static void write_sorted(const struct word_set *set, char sorted[WORDS_MOST * WORD_MOST])
 {
-    struct word_set set;
-    if (!set_read(&set, text, true))
-        return false;
-    for (int i = 0; i < set.count; i++) {
-        size_t length = strlen(set.word[i]);
-        memcpy(sorted, set.word[i], length);
+    for (int i = 0; i < set->count; i++) {
+        size_t length = strlen(set->word[i]);
+        memcpy(sorted, set->word[i], length);
         sorted += length;
-        *sorted++ = i + 1 < set.count ? ' ' : '\0';
+        *sorted++ = i + 1 < set->count ? ' ' : '\0';
     }
-    return true;
 }
 
 static const char *shown(int row, const char *name)
@@ -241,44 +237,69 @@ static const char *shown(int row, const char *name)
     return name == stuff_rows[row].id ? stuff_rows[row].name : name;
 }
 
-/* The first name that holds all the words asked for: "manure" alone is no row, but close to one. */
-static const char *fuller_name(const char *words)
+static bool has_all(const struct word_set *whole, const struct word_set *part)
 {
-    struct word_set asked, known;
-    if (!set_read(&asked, words, true))
-        return NULL;
+    int held = 0;
+    for (int i = 0; i < part->count; i++)
+        for (int j = 0; j < whole->count; j++)
+            held += strcmp(part->word[i], whole->word[j]) == 0;
+    return held == part->count;
+}
+
+/* The first name that holds all the words asked for: "manure" alone is no row, but close to one. Else the one with
+ * most words of those that hold nothing else: "old hay" is hay. */
+static const char *by_words(const struct word_set *asked)
+{
+    const char *held = NULL, *name;
+    int most = 0;
+    struct word_set known;
     for (int row = 0; row < ROWS; row++)
-        for (int which = 0; name_of(row, which); which++) {
-            int held = 0;
-            set_read(&known, name_of(row, which), true);
-            for (int i = 0; i < asked.count; i++)
-                for (int j = 0; j < known.count; j++)
-                    held += strcmp(asked.word[i], known.word[j]) == 0;
-            if (held == asked.count)
-                return shown(row, name_of(row, which));
+        for (int which = 0; (name = name_of(row, which)); which++) {
+            if (!set_read(&known, name, true))
+                continue;
+            if (has_all(&known, asked))
+                return shown(row, name);
+            if (known.count > most && has_all(asked, &known)) {
+                most = known.count;
+                held = shown(row, name);
+            }
         }
-    return NULL;
+    return held;
+}
+
+/* Word by word, since "garden waste" is few letters from "paper waste", "leaf old" from "leafmold", and nothing like
+ * it. */
+static bool words_near(const struct word_set *a, const struct word_set *b)
+{
+    bool near = a->count == b->count;
+    for (int i = 0; near && i < a->count; i++) {
+        const char *const one = b->word[i];
+        near = near_name(a->word[i], &one, 1) != NULL;
+    }
+    return near;
 }
 
 const char *stuff_nearest(const char *words)
 {
     char asked[WORDS_MOST * WORD_MOST], known[WORDS_MOST * WORD_MOST];
+    struct word_set asked_set, known_set;
     const char *nearest = NULL, *name;
     int least = NEAR_FAR;
-    if (!write_sorted(words, asked))
+    if (!set_read(&asked_set, words, true))
         return NULL;
+    write_sorted(&asked_set, asked);
     for (int row = 0; row < ROWS; row++)
         for (int which = 0; (name = name_of(row, which)); which++) {
-            const char *const one = known;
-            if (!write_sorted(name, known) || !near_name(asked, &one, 1))
+            if (!set_read(&known_set, name, true) || !words_near(&asked_set, &known_set))
                 continue;
+            write_sorted(&known_set, known);
             int distance = near_distance(asked, known);
             if (distance < least) {
                 least = distance;
                 nearest = shown(row, name);
             }
         }
-    return nearest ? nearest : fuller_name(words);
+    return nearest ? nearest : by_words(&asked_set);
 }
 
 const char *stuff_group_word(enum stuff_group group)

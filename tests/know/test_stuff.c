@@ -408,6 +408,10 @@ static void near_misses_are_offered(void **state)
     assert_string_equal(stuff_nearest("manure, hrose"), "horse manure");
     assert_string_equal(stuff_nearest("coffe grounds"), "coffee grounds");
     assert_string_equal(stuff_nearest("manure"), "horse manure with some bedding");
+    assert_string_equal(stuff_nearest("old hay"), "hay");
+    assert_string_equal(stuff_nearest("old leaves"), "leaves"); /* not leafmold */
+    assert_string_equal(stuff_nearest("very old horse manure"), "horse manure");
+    assert_null(stuff_nearest("garden waste")); /* letter by letter not far from waste paper */
     assert_null(stuff_nearest("zzz"));
     assert_null(stuff_nearest(""));
 }
