@@ -13,6 +13,7 @@
 #include "door/mixing.h"
 #include "door/paper.h"
 #include "door/reporting.h"
+#include "door/scenario.h"
 #include "door/searching.h"
 #include "door/seasons.h"
 #include "door/outing.h"
@@ -106,6 +107,7 @@ static bool check_told(const struct ask *ask, const struct scenario *scenario, s
     curve_free(&sky);
     struct phrase_style style = answer_style(scenario);
     struct check check = check_scenario(scenario, &style);
+    check.last_looked = scenario_last_looked(scenario);
     if (!answer_begin(&answer, why))
         return false;
     bool told = true;

@@ -166,12 +166,17 @@ static void find_last_day(struct reader *reader, const struct tree_node *file)
     scenario->last_day = (int)least(least(last, DAYS_MOST), last_of_calendar(scenario));
 }
 
-void scenario_look_on(struct scenario *scenario)
+int scenario_last_looked(const struct scenario *scenario)
 {
     if (!scenario->need.is || scenario->sky == PLAN_SKY_FILE)
-        return;
+        return scenario->last_day;
     long last = scenario->last_day + DAYS_BEYOND_NEED;
-    scenario->last_day = (int)least(least(last, DAYS_MOST), last_of_calendar(scenario));
+    return (int)least(least(last, DAYS_MOST), last_of_calendar(scenario));
+}
+
+void scenario_look_on(struct scenario *scenario)
+{
+    scenario->last_day = scenario_last_looked(scenario);
 }
 
 static void settle_until(struct scenario *scenario)

@@ -19,4 +19,6 @@ bool scenario_read_text(struct scenario *scenario, const char *text, size_t leng
  * command that asks when it is ready lets the season go on, as far as made-up weather and the
  * calendar do; nothing is done to the pile in that time. */
 void scenario_look_on(struct scenario *scenario);
+/* The last day of a season that was let go on, from 0 = the start date. */
+int scenario_last_looked(const struct scenario *scenario);
 #endif

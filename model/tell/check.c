@@ -322,8 +322,11 @@ void check_text(FILE *out, const struct check *check, const struct scenario *sce
                     phrase_share(check->water_kg.mid / check->wet_kg.mid).text);
     say_sky(out, scenario);
     say_thermometer(out, scenario, style);
-    phrase_line(out, "season", "%s to %s", phrase_date(scenario->start).text,
-                phrase_date(scenario->start + scenario->last_day).text);
+    bool beyond = check->last_looked > scenario->last_day;
+    phrase_line(out, "season", "%s to %s%s%s", phrase_date(scenario->start).text,
+                phrase_date(scenario->start + scenario->last_day).text,
+                beyond ? "; forecasts look on, in case it is late, to " : "",
+                beyond ? phrase_date(scenario->start + check->last_looked).text : "");
     if (*check->look)
         phrase_line(out, "look at", "%s", check->look);
     say_odds(out, check, scenario);

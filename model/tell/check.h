@@ -17,6 +17,7 @@ struct check {
     struct span water_kg;   /* all of it: in the ingredients and poured */
     char reason[CHECK_REASON]; /* why it can't be done; empty = it can */
     char look[CHECK_REASON];   /* what deserves a second look; empty = nothing */
+    int last_looked;           /* day to which commands that ask when it is ready look on; 0 = not said */
     int odds;                  /* visits that don't fit the calendar, of which the first are kept */
     struct visit_odd odd[CHECK_ODDS];
 };

@@ -82,4 +82,11 @@ judge "a visit that takes too long is told with its minutes" \
     grep -q 'turning on .* by the clock with 3 people' "$tmp/out"
 judge "in at most twelve lines" [ "$(wc -l <"$tmp/out")" -le 12 ]
 judge "of at most eighty columns" [ "$(widest "$tmp/out")" -le 80 ]
+
+# ---- check says to which day forecasts look on ----
+
+ends 0 "the demonstration garden is understood" check scenarios/nettle-yard.yaml
+last=$(tr -s '\n ' '  ' <"$tmp/out" | sed 's/.*forecasts look on, in case it is late, to \([0-9]* [A-Z][a-z]* [0-9]*\).*/\1/')
+run run scenarios/nettle-yard.yaml --members 1 --csv
+judge "which is the last day of a run" [ "$(date -u -d "$last" +%F)" = "$(tail -1 "$tmp/out" | cut -d, -f2)" ]
 finish
