@@ -151,14 +151,24 @@ static const struct {
      {"both warm", "neither warms", "neither warms", "only that with grass warms", "both warm",
       "both warm", "both warm", "both warm", "both warm", "only that with grass warms"}},
 };
-enum { TESTS = sizeof tests / sizeof tests[0] };
+enum { SQUEEZE, TESTS = sizeof tests / sizeof tests[0], OF_LATE_DAYS = 7 };
 
-struct cause_test cause_test(enum cause one, enum cause other)
+struct cause_test cause_test(enum cause one, enum cause other, bool squeezed)
 {
-    for (int t = 0; t < TESTS; t++)
+    for (int t = squeezed ? SQUEEZE + 1 : SQUEEZE; t < TESTS; t++)
         if (strcmp(tests[t].shows[one], tests[t].shows[other]) != 0)
             return (struct cause_test){tests[t].what, tests[t].shows[one], tests[t].shows[other]};
     return (struct cause_test){NULL, NULL, NULL};
+}
+
+bool cause_squeezed(const struct scenario *scenario, int day)
+{
+    bool squeezed = false;
+    for (int i = 0; i < scenario->readings; i++) {
+        const struct plan_reading *r = &scenario->reading[i];
+        squeezed |= r->what == PLAN_READ_SQUEEZE && r->day < day && r->day >= day - OF_LATE_DAYS;
+    }
+    return squeezed;
 }
 
 double cause_water_l(const struct record *record, int day)

@@ -42,8 +42,11 @@ struct cause_test {
     const char *what;           /* "squeeze a handful from 30 cm in" */
     const char *shows, *else_shows; /* for the one cause, and for the other */
 };
-/* The cheapest test on which two causes differ; `what` is NULL where none does. */
-struct cause_test cause_test(enum cause one, enum cause other);
+/* The cheapest test on which two causes differ; `what` is NULL where none does. A handful that was squeezed of
+ * late has told what it can. */
+struct cause_test cause_test(enum cause one, enum cause other, bool squeezed);
+/* Does the log have a squeeze of the week up to a day (from 1)? */
+bool cause_squeezed(const struct scenario *scenario, int day);
 /* Litres of water that would bring a pile as dry as its core to the wetness that is wanted. */
 double cause_water_l(const struct record *record, int day);
 #endif

@@ -27,9 +27,9 @@ struct saying ails_said(const struct cause_odds *odds, int causes)
     return said;
 }
 
-static struct cause_test test_of(const struct cause_odds *odds, int causes)
+static struct cause_test test_of(const struct cause_odds *odds, int causes, bool squeezed)
 {
-    return causes > 1 && worth_telling(&odds[1]) ? cause_test(odds[0].cause, odds[1].cause)
+    return causes > 1 && worth_telling(&odds[1]) ? cause_test(odds[0].cause, odds[1].cause, squeezed)
                       : (struct cause_test){NULL, NULL, NULL};
 }
 
@@ -39,10 +39,10 @@ static const char *named(enum cause cause)
     return cause == CAUSE_NONE ? "all is well" : cause_word[cause];
 }
 
-struct saying ails_test(const struct cause_odds *odds, int causes)
+struct saying ails_test(const struct cause_odds *odds, int causes, bool squeezed)
 {
     struct saying said = {""};
-    struct cause_test test = test_of(odds, causes);
+    struct cause_test test = test_of(odds, causes, squeezed);
     if (test.what)
         saying_add(&said, "%s: %s = %s; %s = %s", test.what, test.shows, named(odds[0].cause),
                    test.else_shows, named(odds[1].cause));
@@ -71,9 +71,9 @@ json_t *ails_causes(const struct cause_odds *odds, int causes)
     return list;
 }
 
-json_t *ails_test_object(const struct cause_odds *odds, int causes)
+json_t *ails_test_object(const struct cause_odds *odds, int causes, bool squeezed)
 {
-    struct cause_test test = test_of(odds, causes);
+    struct cause_test test = test_of(odds, causes, squeezed);
     if (!test.what)
         return json_null();
     json_t *object = json_object();

@@ -280,7 +280,7 @@ static double ask_water_wanted(const struct record *record, int day, int unused)
 static void say_do(FILE *out, const struct learn_tale *t, const struct phrase_style *style,
                    const struct cause_odds *odds, int causes)
 {
-    struct saying test = ails_test(odds, causes);
+    struct saying test = ails_test(odds, causes, cause_squeezed(t->after->scenario, t->now));
     if (*test.text)
         phrase_line(out, "do", "%s", test.text);
     if (causes > 0 && odds[0].cause == CAUSE_DRY) {
@@ -425,7 +425,7 @@ bool learn_json(FILE *out, const struct learn_tale *t, struct trouble *why)
     json_put(object, "readings", readings);
     json_put(object, "unknowns", unknowns);
     json_put(object, "causes", ails_causes(odds, causes));
-    json_put(object, "test", ails_test_object(odds, causes));
+    json_put(object, "test", ails_test_object(odds, causes, cause_squeezed(t->after->scenario, t->now)));
     json_put_span(object, "water_wanted_l", range_of(t->after, ask_water_wanted, t->now, 0), 1);
     json_put_number(object, "walks_kept_share", t->now_share);
     json_put(object, "forecast", json_season_object(t->after, true));

@@ -210,7 +210,7 @@ static void say_why(FILE *out, const struct why_tale *tale, const struct phrase_
 static void say_ails(FILE *out, const struct why_tale *tale)
 {
     const struct why_found *found = tale->found;
-    struct saying test = ails_test(found->odds, found->causes);
+    struct saying test = ails_test(found->odds, found->causes, cause_squeezed(tale->scenario, tale->day + 1));
     if (!ails_likely(found->odds, found->causes))
         return;
     phrase_line(out, "ails", "that day: %s", ails_said(found->odds, found->causes).text);

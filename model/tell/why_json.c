@@ -169,7 +169,8 @@ bool why_json(FILE *out, const struct why_tale *tale, struct trouble *why)
     json_put(object, "held_back_by", held_object(tale));
     json_put(object, "readings", json_integer(tale->readings));
     json_put(object, "causes", ails_causes(found->odds, found->causes));
-    json_put(object, "test", ails_test_object(found->odds, found->causes));
+    json_put(object, "test",
+             ails_test_object(found->odds, found->causes, cause_squeezed(tale->scenario, tale->day + 1)));
     json_put(object, "after_days", json_integer(found->after_days));
     json_put_text(object, "ready_for", ready_use_word[found->use]);
     json_put(object, "changes", changes_array(tale));

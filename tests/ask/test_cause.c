@@ -122,7 +122,10 @@ static void any_two_causes_are_told_apart_by_a_test(void **state)
     (void)state;
     for (int a = 0; a < CAUSES; a++)
         for (int b = 0; b < CAUSES; b++) {
-            struct cause_test test = cause_test((enum cause)a, (enum cause)b);
+            struct cause_test test = cause_test((enum cause)a, (enum cause)b, false);
+            struct cause_test next = cause_test((enum cause)a, (enum cause)b, true);
+            if (next.what)
+                assert_null(strstr(next.what, "squeeze"));
             if (a == b) {
                 assert_null(test.what);
                 continue;
@@ -133,8 +136,23 @@ static void any_two_causes_are_told_apart_by_a_test(void **state)
                 fail_msg("%s and %s", cause_word[a], cause_word[b]);
             assert_string_not_equal(test.shows, test.else_shows);
         }
-    assert_non_null(strstr(cause_test(CAUSE_DRY, CAUSE_LOOSE).what, "squeeze"));
-    assert_non_null(strstr(cause_test(CAUSE_WOODY, CAUSE_COLD).what, "grass"));
+    assert_non_null(strstr(cause_test(CAUSE_DRY, CAUSE_LOOSE, false).what, "squeeze"));
+    assert_non_null(strstr(cause_test(CAUSE_DRY, CAUSE_LOOSE, true).what, "fork"));
+    assert_non_null(strstr(cause_test(CAUSE_WOODY, CAUSE_COLD, false).what, "grass"));
+}
+
+static void a_squeeze_counts_as_done_for_a_week(void **state)
+{
+    (void)state;
+    static struct scenario scenario;
+    scenario.readings = 2;
+    scenario.reading[0] = (struct plan_reading){.day = 10.5, .what = PLAN_READ_SQUEEZE};
+    scenario.reading[1] = (struct plan_reading){.day = 40.5, .what = PLAN_READ_MIDDLE};
+    assert_false(cause_squeezed(&scenario, 10)); /* day 11 is the one it was made on */
+    assert_true(cause_squeezed(&scenario, 11));
+    assert_true(cause_squeezed(&scenario, 17));
+    assert_false(cause_squeezed(&scenario, 18));
+    assert_false(cause_squeezed(&scenario, 41));
 }
 
 /* 100 kg dry at 40 % water hold 66.7 kg; at 55 % they would hold 122.2 [derived: share/(1 - share)]. */
@@ -159,6 +177,7 @@ int main(void)
         cmocka_unit_test(a_pile_that_would_not_heat_again_is_finished_or_wood),
         cmocka_unit_test(odds_are_counted_and_the_commonest_stands_first),
         cmocka_unit_test(any_two_causes_are_told_apart_by_a_test),
+        cmocka_unit_test(a_squeeze_counts_as_done_for_a_week),
         cmocka_unit_test(water_wanted_is_a_sum_by_hand),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

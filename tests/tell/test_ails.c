@@ -31,10 +31,10 @@ static void half_of_the_piles_make_a_cause_clear(void **state)
 static void the_test_names_what_each_cause_would_show(void **state)
 {
     (void)state;
-    assert_string_equal(ails_test(CLEAR, 2).text, "squeeze a handful from 30 cm in: it crumbles = too dry; a "
+    assert_string_equal(ails_test(CLEAR, 2, false).text, "squeeze a handful from 30 cm in: it crumbles = too dry; a "
                                                   "ball that holds = too small");
-    assert_string_equal(ails_test(WELL, 1).text, "");
-    assert_string_equal(ails_test(MOSTLY_WELL, 3).text, "squeeze a handful from 30 cm in: a ball that holds = all is "
+    assert_string_equal(ails_test(WELL, 1, false).text, "");
+    assert_string_equal(ails_test(MOSTLY_WELL, 3, false).text, "squeeze a handful from 30 cm in: a ball that holds = all is "
                                                         "well; it crumbles = too dry");
 }
 
@@ -43,15 +43,15 @@ static void what_ails_fewer_than_one_pile_in_ten_is_not_told(void **state)
     (void)state;
     assert_string_equal(ails_said(MOSTLY_WELL, 3).text, "working as it should 8 (7-8) in 10; too dry to work 2 (1-3) in 10");
     assert_string_equal(ails_said(ALMOST, 2).text, "working as it should more than 9 in 10");
-    assert_string_equal(ails_test(ALMOST, 2).text, "");
-    assert_true(json_is_null(ails_test_object(ALMOST, 2)));
+    assert_string_equal(ails_test(ALMOST, 2, false).text, "");
+    assert_true(json_is_null(ails_test_object(ALMOST, 2, false)));
 }
 
 static void json_has_every_cause_and_a_test_or_null(void **state)
 {
     (void)state;
-    json_t *list = ails_causes(UNCLEAR, 4), *test = ails_test_object(UNCLEAR, 4),
-           *none = ails_test_object(WELL, 1);
+    json_t *list = ails_causes(UNCLEAR, 4), *test = ails_test_object(UNCLEAR, 4, false),
+           *none = ails_test_object(WELL, 1, false);
     double sum = 0;
     assert_int_equal(json_array_size(list), 4);
     for (size_t i = 0; i < 4; i++)
