@@ -17,8 +17,9 @@ const struct help_command_row help_commands[HELP_COMMANDS] = {
     [HELP_MIX] = {"mix", "SCENARIO.yaml",
                   "says what a recipe adds up to before it is built, and what would put it right",
                   "C:N, water and room of what stands under `build`, or of the stock under `have`; what "
-                  "to add is counted in the vessels of the scenario, the fewest that do. No season "
-                  "is run."},
+                  "to add is counted in the vessels of the scenario, the fewest that do. A mix is right "
+                  "when C:N, water and air lie within their bounds; how hot it gets hangs on size and "
+                  "weather too, and is told under `left so`."},
     [HELP_RUN] = {"run", "SCENARIO.yaml", "follows one season under one plan, day by day",
                   "The first line is the answer. Without --plan the first plan is taken. Day 1 is "
                   "the day the pile is finished. Every number is a forecast: the median of many "

@@ -302,7 +302,7 @@ static void say_sure(FILE *out, const struct mix *mix)
                  likelier ? "" : ": no likelier");
     }
     say_doubt(doubt, mix);
-    phrase_line(out, "sure", "%s to work as it is%s%s",
+    phrase_line(out, "sure", "%s to be right as it is%s%s",
                 phrase_chance(band_chance(mix->works, members)).text, then, doubt);
 }
 

@@ -111,7 +111,7 @@ run check "$tmp/new.yaml"
 judge "and nothing about it is odd" tells "nothing odd"
 sed 's/grass clippings: 12/grass clippings: 10/; s/water: 1 to 2/water: 2/' "$tmp/new.yaml" >"$tmp/less.yaml"
 run mix "$tmp/less.yaml"
-judge "advice that leaves the chance where it was says so" tells "7 (6-7) in 10 to work as it is, 7 (6-7) in 10 then: no likelier"
+judge "advice that leaves the chance where it was says so" tells "7 (6-7) in 10 to be right as it is, 7 (6-7) in 10 then: no likelier"
 
 # Its advice, followed, is followed by none. The layer that is added holds what was to be added or found; water by
 # itself goes into the last layer.
