@@ -8,7 +8,7 @@
 
 #define FETCH_LOOSE_M 0.02 /* a cover that is thinner is a sheet */
 
-/* "2 3/4 buckets", "5 1/2 half buckets": to a quarter of a bucket, in vessels that those who work may lift. */
+/* "2 3/4 buckets", "6 half buckets": in vessels that those who work may lift. */
 struct phrase fetch_load(const struct scenario *scenario, double water_l);
 /* Adds "straw 8 buckets, water 2 buckets"; with `bare`, buckets are understood and not said. */
 void fetch_layer(struct saying *said, const struct scenario *scenario,

@@ -234,7 +234,7 @@ static void what_is_brought_is_told_to_a_quarter(void **state)
     char *text = told(p, 0, OUTING_START, &UTF8);
     assert_holds(text, "fresh grass clippings 11 1/4; bags");
     assert_holds(text, "4 times (mixed leaves 2 bags, fresh grass clippings 2 3/4, water 3/4 bucket)");
-    assert_holds(text, ", 5 1/2 half buckets of water."); /* 26.9 of 4.8 L each */
+    assert_holds(text, ", 6 half buckets of water."); /* 26.9 of 4.8 L each */
     free(text);
     free(p);
 }
