@@ -12,16 +12,22 @@ set label 9 more_name at screen 0.05,y(118) left font sprintf('DejaVu Sans Bold,
 set label 11 plan at screen 0.05,y(156) left font body textcolor rgb ink
 do for [i=1:lines] { set label 20+i LINE[i] at screen 0.05,y(212 + AT[i]) left font body textcolor rgb ink }
 under = 224 + AT[lines] + 40
+# the cuts are as large as there is room; what a low pile leaves the course gets
+fit = 0.19*wide/(right-left) < 175.0/top ? 0.19*wide/(right-left) : 175.0/top
+w = fit*(right-left)/wide
+h = fit*top/high
+bar = h*1684.0 > 60 ? h : 60/1684.0
+spare = 175 - bar*1684.0
 set label 12 'middle of the pile, °C'.(readings ? '; dots: as read by you' : '') at screen 0.05,y(under + 14) left font body textcolor rgb c_middle
 set label 13 'outside air' at screen 0.95,y(under + 14) right font body textcolor rgb c_outside
-set label 14 'through the pile, '.temp at screen 0.05,y(1084) left font body textcolor rgb ink
+set label 14 'through the pile, '.temp at screen 0.05,y(1084 + spare) left font body textcolor rgb ink
 set label 15 'how heat left' at screen 0.05,y(1354) left font body textcolor rgb ink
 set label 16 foot at screen 0.05,y(1656) left font body textcolor rgb ink
 # the course
 set lmargin at screen 0.1
 set rmargin at screen 0.95
 set tmargin at screen y(under + 46)
-set bmargin at screen y(994)
+set bmargin at screen y(994 + spare)
 set yrange [least:most]
 set ytics 20
 unset xlabel
@@ -45,9 +51,6 @@ set xrange [left:right]
 set yrange [0:top]
 set cbrange [LEAST[1]:MOST[1]]
 set cbtics (LEAST[1], MOST[1]) font body
-fit = 0.19*wide/(right-left) < 175.0/top ? 0.19*wide/(right-left) : 175.0/top
-w = fit*(right-left)/wide
-h = fit*top/high
 lap = 0.7*(right-left)/(wide*w)
 do for [k=1:columns] {
     west = 0.05 + (k-1)*0.205 + 0.5*(0.19-w)
@@ -56,7 +59,7 @@ do for [k=1:columns] {
     set bmargin at screen y(1282)
     set tmargin at screen y(1282) + h
     set label 4 word(HEAD[k],3).' '.word(HEAD[k],4) at screen west + 0.5*w,y(1306) center font body textcolor rgb ink
-    if (k == columns) { set colorbox user origin screen 0.885,y(1282) size screen 0.02,h noborder } else { unset colorbox }
+    if (k == columns) { set colorbox user origin screen 0.885,y(1282) size screen 0.02,bar noborder } else { unset colorbox }
     plot $CELLS index (k-1) using (0.5*($1+$2)):(0.5*($3+$4)):1:($2+lap):3:($4+lap):5 with boxxyerror lc palette
     unset label 4
 }
