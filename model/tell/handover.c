@@ -214,10 +214,10 @@ static bool put_ahead(FILE *out, const struct handover *h, const struct phrase_s
     return true;
 }
 
-static void put_reading(FILE *out)
+static void put_reading(FILE *out, bool us)
 {
-    fputs("<p>Middle: half way up, at the axis; 30 cm in and a hand deep (10 cm): from the nearest outer "
-          "side, half way up. Squeeze a handful from 30 cm in: ", out);
+    fprintf(out, "<p>Middle: half way up, at the axis; 30 cm%s in and a hand deep (%s): from the nearest outer "
+                 "side, half way up. Squeeze a handful from 30 cm in: ", us ? " (12 in)" : "", us ? "4 in" : "10 cm");
     for (int i = 0; i < PLAN_SQUEEZES; i++) {
         fprintf(out, "%s<strong>%s</strong> ", i ? "; " : "", logsheet_squeezes[i][0]);
         page_text(out, logsheet_squeezes[i][1]);
@@ -275,7 +275,7 @@ static bool put_all(FILE *out, const struct handover *h, const struct agenda_row
     fputs("<h2>What to read</h2>\n", out);
     if (!put_ahead(out, h, style, why))
         return false;
-    put_reading(out);
+    put_reading(out, style->show == PLAN_SHOW_US);
     put_end(out, h);
     return true;
 }

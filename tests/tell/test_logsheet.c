@@ -105,6 +105,13 @@ static void the_plain_form_keeps_to_80_columns(void **state)
     assert_non_null(strstr(text, "|turn layer by\n"));  /* in two lines of its cell */
     assert_non_null(strstr(text, "|layer, cover\n"));
     assert_true(strstr(text, "Forecast, for after guessing") > strstr(text, "2025-11-06|"));
+    assert_non_null(strstr(text, "10 cm in from there\n"));
+    free(text);
+    p->scenario.show = PLAN_SHOW_US;
+    text = told(p, false, &pages);
+    assert_true(made_widest(text) <= 80);
+    assert_non_null(strstr(text, " 4 in from there\n"));
+    assert_non_null(strstr(text, "12 in from the nearest outer side"));
     free(text);
     free(p);
 }
