@@ -183,8 +183,8 @@ build/faults/shim.so: tests/faults/shim.c
 
 # Runs everything, counts it, and leaves the totals in build/tests/total, which `check` looks at, so
 # that a gate after `make test` doesn't run the same tests again.
-RUNNER = tests/all.sh build/tests ./$(NAME) $(TESTS:%=build/tests/%) $(SCRIPTS)
-NEEDED = $(TESTS:%=build/tests/%) $(NAME) $(SCRIPTS) build/faults/shim.so tests/all.sh tests/shown.sh docs/answers.md tests/layers.awk \
+RUNNER = tests/all.sh build/tests ./$(NAME) $(SCRIPTS) $(TESTS:%=build/tests/%)
+NEEDED = $(TESTS:%=build/tests/%) $(NAME) $(SCRIPTS) build/faults/shim.so tests/all.sh tests/one.sh tests/shown.sh docs/answers.md tests/layers.awk \
   $(wildcard scenarios/* tests/*/data/* tests/bench/*.yaml tests/fuzz/*.h tests/fuzz/*/*/*)
 
 test: $(NEEDED)
