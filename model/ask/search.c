@@ -108,9 +108,10 @@ static bool improves(const struct search *s, const struct search_trial *a, const
 {
     if (!a->possible)
         return false;
-    if (search_try_does_it(s, a) && search_try_does_it(s, b))
+    bool a_does = search_try_does_it(s, a), b_does = search_try_does_it(s, b);
+    if (a_does && b_does)
         return a->person_s < b->person_s;
-    return search_try_does_it(s, a) || (!search_try_does_it(s, b) && search_try_score(s, a, a->members) > search_try_score(s, b, a->members));
+    return a_does || (!b_does && search_try_score(s, a, a->members) > search_try_score(s, b, a->members));
 }
 
 /* A neighbour worth all members: better on the few, or as good to all likelihood and cheaper. */
@@ -174,7 +175,8 @@ static bool climb_on(struct climb *c, struct search *s, struct trouble *why)
         if (k == 0 && surely_does_it(s, best))
             return true;
         c->score[k] = best->score;
-        c->ended = (k >= 2 && c->score[k] < c->score[k - 2] + HOPELESS) || k == s->most_turns || s->space.days <= k;
+        bool hopeless = k >= 2 && c->score[k] < c->score[k - 2] + HOPELESS;
+        c->ended = hopeless || k == s->most_turns || s->space.days <= k;
         if (c->ended)
             return true;
         enter_more(s, &c->next, &c->now, k + 1, done);
@@ -192,7 +194,8 @@ static bool climb_on(struct climb *c, struct search *s, struct trouble *why)
 static bool climb(struct search *s, struct trouble *why)
 {
     struct climb *c = calloc(1, sizeof *c);
-    bool good = c ? begin(c, s, why) : trouble_set(why, TROUBLE_MEMORY, "there is not enough memory to search");
+    bool good = c ? begin(c, s, why)
+                  : trouble_set(why, TROUBLE_MEMORY, "there is not enough memory to search");
     do
         good = good && climb_on(c, s, why) && (!s->fresh || search_verdict_holds(s, why));
     while (good && s->fresh && !s->found && !c->ended);

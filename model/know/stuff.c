@@ -246,8 +246,8 @@ static bool has_all(const struct word_set *whole, const struct word_set *part)
     return held == part->count;
 }
 
-/* The first name that holds all the words asked for: "manure" alone is no row, but close to one. Else the one with
- * most words of those that hold nothing else: "old hay" is hay. */
+/* The first name that holds all the words asked for: "manure" alone is no row, but close to one.
+ * Else the one with most words of those that hold nothing else: "old hay" is hay. */
 static const char *by_words(const struct word_set *asked)
 {
     const char *held = NULL, *name;
@@ -267,8 +267,8 @@ static const char *by_words(const struct word_set *asked)
     return held;
 }
 
-/* Word by word, since "garden waste" is few letters from "paper waste", "leaf old" from "leafmold", and nothing like
- * it. */
+/* Word by word, since "garden waste" is few letters from "paper waste", "leaf old" from
+ * "leafmold", and nothing like it. */
 static bool words_near(const struct word_set *a, const struct word_set *b)
 {
     bool near = a->count == b->count;

@@ -31,7 +31,8 @@ struct phrase fetch_load(const struct scenario *scenario, double water_l)
     static const char *const many[] = {"", "buckets", "half buckets", "", "quarter buckets"};
     struct due_load load = due_load(scenario, water_l);
     double count = load.each_l > 0 ? water_l / load.each_l : 0;
-    int cut = load.parts > 1 && count > 1 ? 1 : 4 / load.parts; /* halves of half buckets are nobody's measure */
+    /* halves of half buckets are nobody's measure */
+    int cut = load.parts > 1 && count > 1 ? 1 : 4 / load.parts;
     return phrase_vessels(count, cut, one[load.parts], many[load.parts]);
 }
 

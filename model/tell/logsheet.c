@@ -205,7 +205,8 @@ void logsheet_text(FILE *out, const struct logsheet *sheet)
         say_word(out, logsheet_squeezes[i][0], logsheet_squeezes[i][1]);
     say_word(out, "middle", "half way up, at the axis");
     bool us = unit_row(scenario);
-    say_word(out, "30 cm in", us ? "12 in from the nearest outer side, half way up" : "from the nearest outer side, half way up");
+    say_word(out, "30 cm in", us ? "12 in from the nearest outer side, half way up"
+                                 : "from the nearest outer side, half way up");
     say_word(out, "hand deep", us ? "4 in from there" : "10 cm in from there");
     fputc('\n', out);
     say_forecast(out, sheet);
