@@ -65,9 +65,11 @@ bool search_try_members(struct search *s, const struct candidate *candidate, int
     s->crew.first = first;
     s->crew.last = last;
     bool good = crew_run(&done, &s->crew, own);
-    for (int i = 0; good && i < done.members; i++)
-        outcome[i] = done.failed[i] ? (struct outcome){.person_s = 0}
-                                    : outcome_of(&done.record[i], s->scenario);
+    for (int i = 0; good && i < done.members; i++) {
+        outcome[i] = (struct outcome){.computed = false};
+        if (!done.failed[i])
+            outcome[i] = outcome_of(&done.record[i], s->scenario);
+    }
     s->seasons += last - first + 1;
     *possible = good;
     if (!good && own->kind != TROUBLE_NO)
