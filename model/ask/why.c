@@ -212,14 +212,6 @@ static bool weigh_best(struct work *work, struct trouble *why)
 
 /* ---- the whole ---- */
 
-static struct span range(const struct work *work, double (*of)(const struct record_day *), int day)
-{
-    const struct able *able = &work->found->able;
-    for (int m = 0; m < able->members; m++)
-        work->room[m] = of(&able->record[m].day[day]);
-    return band_of(work->room, able->members);
-}
-
 static double middle_of(const struct record_day *row) { return row->middle_K; }
 static double air_of(const struct record_day *row) { return row->air_K; }
 static double water_of(const struct record_day *row) { return row->water_share; }
@@ -250,17 +242,17 @@ static void look(struct work *work)
     int before = ask->day > 0 ? ask->day - 1 : 0;
     found->budget = budget_range_of(found->able.record, found->able.members, ask->day, ask->hour,
                                     work->room);
-    found->middle_K = range(work, middle_of, ask->day);
-    found->air_K = range(work, air_of, ask->day);
-    found->water_share = range(work, water_of, ask->day);
-    found->made_W = range(work, made_of, ask->day);
+    found->middle_K = able_span(&found->able, middle_of, ask->day);
+    found->air_K = able_span(&found->able, air_of, ask->day);
+    found->water_share = able_span(&found->able, water_of, ask->day);
+    found->made_W = able_span(&found->able, made_of, ask->day);
     found->deep_m = deep_m(work);
     found->causes = cause_odds(found->odds, found->able.record, found->able.members, ask->scenario,
                                ask->day + 1);
     work->pile = (struct change_pile){.scenario = ask->scenario, .plan = ask->plan, .day = ask->day,
                                       .thirst_kg = thirst_kg(work, before),
-                                      .water_share = range(work, core_of, before).mid,
-                                      .volume_m3 = range(work, volume_of, before).mid};
+                                      .water_share = able_span(&found->able, core_of, before).mid,
+                                      .volume_m3 = able_span(&found->able, volume_of, before).mid};
 }
 
 static bool forecast(struct work *work, struct trouble *why)

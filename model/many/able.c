@@ -29,25 +29,21 @@ void able_free(struct able *able)
     *able = (struct able){0};
 }
 
-static struct span middle_K(const struct able *able, int day)
+struct span able_span(const struct able *able, double (*of)(const struct record_day *), int day)
 {
     for (int i = 0; i < able->members; i++)
-        able->room[i] = able->record[i].day[day].middle_K;
+        able->room[i] = of(&able->record[i].day[day]);
     return band_of(able->room, able->members);
 }
 
-static struct span air_K(const struct able *able, int day)
-{
-    for (int i = 0; i < able->members; i++)
-        able->room[i] = able->record[i].day[day].air_K;
-    return band_of(able->room, able->members);
-}
+static double middle_of(const struct record_day *row) { return row->middle_K; }
+static double air_of(const struct record_day *row) { return row->air_K; }
 
 struct span *able_middle_K(const struct able *able, int days)
 {
     struct span *range = calloc((size_t)days, sizeof *range);
     for (int d = 0; range && d < days; d++)
-        range[d] = middle_K(able, d);
+        range[d] = able_span(able, middle_of, d);
     return range;
 }
 
@@ -56,7 +52,7 @@ int able_furthest(const struct able *able, int days)
     int furthest = 0;
     double most_K = -INFINITY;
     for (int d = 0; d < days; d++) {
-        double above_K = middle_K(able, d).mid - air_K(able, d).mid;
+        double above_K = able_span(able, middle_of, d).mid - able_span(able, air_of, d).mid;
         if (above_K > most_K) {
             most_K = above_K;
             furthest = d;

@@ -15,6 +15,8 @@ struct able {
 /* Fails for want of memory; able_free in any case. */
 bool able_of(struct able *able, const struct crew_done *done, struct trouble *why);
 void able_free(struct able *able);
+/* The range over members of something of a day, from 0. */
+struct span able_span(const struct able *able, double (*of)(const struct record_day *), int day);
 /* The range over members of each day's mean of the middle; NULL without memory. The caller frees
  * it. */
 struct span *able_middle_K(const struct able *able, int days);
