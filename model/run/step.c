@@ -35,7 +35,7 @@ static const double ESTIMATE_COUNTS = 0.25;
  * was wrong by 30 K and passed. So the worst counts as one of a few. */
 static const double FEW_CELLS = 25;
 /* Where it gets too hot for bacteria their heat has a corner, and beyond it no slope: a stage that falls
- * back below is thrown up again unseen. No step may lift a cell by more than this to so far beyond. */
+ * back below is thrown up again unseen. Decay of no step may lift a cell by more than this to so far beyond. */
 static const double ACROSS_K = 0.5;
 
 /* Stages by what was solved for: k = (I + gamma/G)^-1 z, so that no k is ever kept, and the stages'
@@ -152,21 +152,21 @@ static lane_mask boils(const struct step *s)
     return ~lane_less(most, BOILING * b->law.air_Pa);
 }
 
-/* Does a cell leap to beyond where decay stops, further than decay could bring it? */
+/* Does decay make a cell leap to beyond where it stops? The sun may, on a dry rim. */
 static lane_mask leaps(const struct step *s)
 {
     const struct pile *pile = s->balance->pile;
-    const lane *water = pile->y + STATE_WATER_KG * pile->stride, *dry = pile->y + STATE_DRY_KG * pile->stride;
-    const lane *water_to = s->y + STATE_WATER_KG * pile->stride, *dry_to = s->y + STATE_DRY_KG * pile->stride;
+    const lane *water = s->y + STATE_WATER_KG * pile->stride, *dry = s->y + STATE_DRY_KG * pile->stride;
     const lane most = s->balance->decay.hottest + ACROSS_K;
     lane_mask leap = lane_less(lane_of(1), lane_of(0));
     for (int c = 0; c < pile->mesh->cells; c++) {
         lane ash = s->balance->frame.ash_kg[c];
-        lane_mask hot = lane_less(read_enthalpy(most, dry_to[c] - ash, ash, water_to[c]), s->y[c]);
+        lane_mask hot = lane_less(read_enthalpy(most, dry[c] - ash, ash, water[c]), s->y[c]);
         if (!lane_any(hot))
             continue;
-        lane low_K = read_heat(s->y[c], dry_to[c] - ash, ash, water_to[c]).over_K - ACROSS_K;
-        leap |= hot & lane_less(pile->y[c], read_enthalpy(low_K, dry[c] - ash, ash, water[c]));
+        lane low_K = read_heat(s->y[c], dry[c] - ash, ash, water[c]).over_K - ACROSS_K;
+        lane made_J = s->balance->heat_J_per_kg * s->closed.oxygen_sum[c];
+        leap |= hot & lane_less(s->y[c] - made_J, read_enthalpy(low_K, dry[c] - ash, ash, water[c]));
     }
     return leap;
 }

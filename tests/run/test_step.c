@@ -277,6 +277,38 @@ static void the_worst_cell_counts_as_one_of_a_few(void **state)
     standing_free(s);
 }
 
+/* Does one cell that a step has brought so far beyond where decay stops leap, if so much of that was decay's? */
+static bool one_leaps(double beyond_K, double decay_K)
+{
+    enum { CELL = 7 };
+    struct standing *s = standing_open("tests/bench/turned.yaml");
+    standing_build(s, 4);
+    struct step *step = &s->setting.step;
+    const struct pile *pile = step->balance->pile;
+    closed_clear(&step->closed);
+    memcpy(step->y, pile->y, (size_t)pile_length(pile) * sizeof *step->y);
+    step_look(step);
+    assert_false(lane_any(leaps(step)));
+    lane ash = step->balance->frame.ash_kg[CELL], organic = pile_state(pile, STATE_DRY_KG)[CELL] - ash;
+    lane water = pile_state(pile, STATE_WATER_KG)[CELL], over_K = step->balance->decay.hottest + beyond_K;
+    step->y[STATE_HEAT_J * pile->stride + CELL] = read_enthalpy(over_K, organic, ash, water);
+    lane made_J = read_enthalpy(over_K, organic, ash, water) - read_enthalpy(over_K - decay_K, organic, ash, water);
+    step->closed.oxygen_sum[CELL] = made_J / step->balance->heat_J_per_kg;
+    bool leap = lane_any(leaps(step));
+    standing_free(s);
+    return leap;
+}
+
+static void only_its_own_decay_makes_a_cell_leap_beyond_where_decay_stops(void **state)
+{
+    (void)state;
+    assert_true(one_leaps(2, 1));
+    assert_false(one_leaps(2, 0));   /* the sun on a dry rim */
+    assert_false(one_leaps(2, 0.4));
+    assert_false(one_leaps(0.4, 1)); /* rests there */
+    assert_false(one_leaps(-5, 1));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -289,6 +321,7 @@ int main(void)
         cmocka_unit_test(the_estimate_of_a_step_falls_with_its_third_power),
         cmocka_unit_test(what_the_books_find_is_what_the_stages_made),
         cmocka_unit_test(the_worst_cell_counts_as_one_of_a_few),
+        cmocka_unit_test(only_its_own_decay_makes_a_cell_leap_beyond_where_decay_stops),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
