@@ -105,7 +105,8 @@ static inline void laws_start(const struct laws *l, int member, double *cold_K, 
     const struct scenario *s = &l->scenario;
     const struct curve *sky = l->skies[member];
     *cold_K = sky->ground_mean_K - fabs(sky->ground_swing_K);
-    *warm_K = 273.15 + l->possible[member].param.hottest_C;
+    const struct param *param = &l->possible[member].param;
+    *warm_K = 273.15 + fmax(param->hottest_C, param->lignin_hottest_C); /* bacteria may stop before fungi do */
     for (int i = 0; i < s->layers; i++)
         laws_layer(&s->layer[i], cold_K, warm_K);
     for (int e = 0; e < s->plan[0].events; e++)
