@@ -22,6 +22,7 @@
 enum { LAWS_MEMBERS = 4, LAWS_NEWS = 400, LAWS_STEFAN_DAYS = 48 };
 
 #define LAWS_NOISE 2e-4    /* of a pile's carbon, a day: see laws_ways */
+#define LAWS_STEP 1e-2     /* the same, where a step errs by all it may: 0.008 days of a clock, at 1.2 a day */
 #define LAWS_J_PER_KG 40e6 /* of carbon: 32/12 kg of oxygen at 14 to 15 MJ/kg */
 
 /* all that a season needs, too large for a stack */
@@ -38,6 +39,7 @@ struct laws {
     struct trouble why;
     char news[LAWS_NEWS];           /* the first law that was broken; "" = none */
     bool grave;                     /* that law was the solver's or the books' own */
+    bool slight;                    /* it was of what a step's tolerance leaves open */
     bool ran;                       /* false: the keeper's plan can't be done, or the pile can't stand */
 };
 
@@ -203,7 +205,8 @@ static inline bool laws_picture(struct laws *l, int member, const struct record_
 /* What leaves only leaves; nothing kills seeds into being. Water may be taken up by decay, in souring. Where
  * hardly anything is breathed out, in frost or without air, what is booked is the difference of closed form
  * and step, which may have either sign: a ten thousandth of the pile's carbon a day was seen just below
- * `coldest_C`, with the heat that goes with it (LAWS_NOISE). */
+ * `coldest_C`, with the heat that goes with it (LAWS_NOISE). More than that, up to what a step may err by
+ * (LAWS_STEP), is no broken law where it goes away with steps that may err by a tenth. */
 
 static inline bool laws_ways(struct laws *l, int member, const struct record *r)
 {
@@ -217,11 +220,16 @@ static inline bool laws_ways(struct laws *l, int member, const struct record *r)
         static const int in[] = {FLUX_rain_water, FLUX_decay_heat, FLUX_poured_water, FLUX_added_water,
                                  FLUX_added_carbon, FLUX_added_nitrogen, FLUX_added_seeds};
         const double noise_kg = LAWS_NOISE * r->day[d].carbon_kg;
-        for (int k = 0; k < 7; k++)
-            if (!(flux[out[k]] <= (out[k] == FLUX_co2_carbon ? noise_kg : 1e-12)) ||
-                !(flux[in[k]] >= (in[k] == FLUX_decay_heat ? -LAWS_J_PER_KG * noise_kg : 0)))
-                return laws_break(l, "member %d day %d: the wrong way: %s %g, %s %g", member, d,
-                                  flux_rows[out[k]].name, flux[out[k]], flux_rows[in[k]].name, flux[in[k]]);
+        for (int k = 0; k < 7; k++) {
+            bool back = !(flux[out[k]] <= (out[k] == FLUX_co2_carbon ? noise_kg : 1e-12));
+            bool forth = !(flux[in[k]] >= (in[k] == FLUX_decay_heat ? -LAWS_J_PER_KG * noise_kg : 0));
+            if (!back && !forth)
+                continue;
+            l->slight = (!back || out[k] == FLUX_co2_carbon) && (!forth || in[k] == FLUX_decay_heat) &&
+                        flux[FLUX_co2_carbon] <= LAWS_STEP * r->day[d].carbon_kg;
+            return laws_break(l, "member %d day %d: the wrong way: %s %g, %s %g", member, d,
+                              flux_rows[out[k]].name, flux[out[k]], flux_rows[in[k]].name, flux[in[k]]);
+        }
     }
     for (int k = 0; k < 3; k++)
         if (!(r->seeds_alive[k] >= 0 && r->seeds_alive[k] <= r->seeds_laid[k] * (1 + 1e-12)))
@@ -377,15 +385,19 @@ static inline bool laws_run(struct laws *l)
     return laws_split(l) && laws_lanes(l) && laws_relabelled(l);
 }
 
-/* The laws on a mesh: the coarser one, or the usual. */
-static inline bool laws_mesh(struct laws *l, bool coarser)
+enum laws_care { LAWS_COARSE, LAWS_USUAL, LAWS_FINE };
+
+/* The laws on the coarser mesh, on the usual one, or there by steps that may err by a tenth. */
+static inline bool laws_mesh(struct laws *l, enum laws_care care)
 {
     l->news[0] = '\0';
-    l->ran = l->grave = false;
+    l->ran = l->grave = l->slight = false;
     l->why = (struct trouble){0};
     l->param = param_usual();
-    for (int i = 0; i < PARAM_COARSER && coarser; i++)
+    for (int i = 0; i < PARAM_COARSER && care == LAWS_COARSE; i++)
         param_set(&l->param, param_coarser[i].name, param_coarser[i].value, &l->why);
+    if (care == LAWS_FINE)
+        l->param.tolerance_K /= 10;
     bool good = laws_members(l) && laws_run(l);
     laws_free(l);
     return good;
@@ -402,6 +414,7 @@ static inline bool laws_try(struct laws *l, const uint8_t *bytes, size_t size)
     garden_write(&l->garden, bytes, size);
     if (!scenario_read_text(&l->scenario, l->garden.text, l->garden.used, "garden", &l->why))
         return laws_break(l, "the reader refuses: %.300s", l->why.text);
-    return laws_mesh(l, true) || (!l->grave && laws_mesh(l, false));
+    return laws_mesh(l, LAWS_COARSE) || (!l->grave && laws_mesh(l, LAWS_USUAL)) ||
+           (!l->grave && l->slight && laws_mesh(l, LAWS_FINE));
 }
 #endif
