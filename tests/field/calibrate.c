@@ -10,8 +10,9 @@
  * has them, from before any fit. First comes a design that fills the space about the prior, drawn
  * without a look at any data, so that every learner may use it. Then the learners work apart
  * (field/learner): each guesses the figures between its trials (field/emulate), tries four places
- * it believes in, and again. Its answer is the best it ran. What was left out is scored by the
- * learner that never saw it; what the trade knows (tNN) is fitted to by all and scored by none.
+ * it believes in, and again; then the medians of possible piles at the best it ran, from which it
+ * sees how these lean, and goes on. Its answer is the best of its medians. What was left out is scored by
+ * the learner that never saw it; what the trade knows (tNN) is fitted to by all and scored by none.
  */
 #include "field/learner.h"
 #include "base/draw.h"
@@ -30,8 +31,9 @@ static const char *const NAMES[] = {"slow_per_day", "permeability_factor", "lag_
                                     "microbe_death_per_day", "fast_per_day", "humus_microbe_share"};
 
 enum { CONSTANTS = sizeof NAMES / sizeof *NAMES, FOLDS = LEARNER_FOLDS, DESIGN = 128,
-       ROUNDS = 4,
-       WHOLE = 1 + DESIGN + LEARNERS * ROUNDS * TRIAL_WIDE /* trials of a fit */ };
+       STAGES = 5, ROUNDS = 2, /* a stage is so many rounds of four on the central pile, then medians */
+       STAGE = ROUNDS * TRIAL_WIDE + 1,
+       WHOLE = 1 + DESIGN + LEARNERS * STAGES * STAGE /* trials of a fit */ };
 static const char SLOW[] = "x22"; /* takes as long as all the others together: not fitted to */
 
 static void stop(const struct trouble *why)
@@ -146,6 +148,11 @@ static int count_of(const struct tried *tried, int origin)
     return count;
 }
 
+static int count_of_learner(const struct tried *tried, int learner)
+{
+    return count_of(tried, learner) + count_of(tried, TRIED_MEDIANS + learner);
+}
+
 /* Whose turn it is: the design's, then the learner's with the fewest trials. */
 static int next_origin(const struct tried *tried)
 {
@@ -153,21 +160,33 @@ static int next_origin(const struct tried *tried)
         return TRIED_DESIGN;
     int next = 0;
     for (int k = 1; k < LEARNERS; k++)
-        if (count_of(tried, k) < count_of(tried, next))
+        if (count_of_learner(tried, k) < count_of_learner(tried, next))
             next = k;
-    return next;
+    bool stage_done = count_of_learner(tried, next) % STAGE == STAGE - 1;
+    return stage_done ? TRIED_MEDIANS + next : next;
 }
 
-static void run_next(struct fit *fit, struct trouble *why)
+static bool run_four(struct fit *fit, int turn, struct trouble *why)
 {
     double place[TRIAL_WIDE][EMULATE_INPUTS] = {{0}};
-    int turn = next_origin(&fit->tried), had = count_of(&fit->tried, turn);
+    int had = count_of(&fit->tried, turn);
     const int origin[TRIAL_WIDE] = {turn, turn, turn, turn};
     if (turn == TRIED_DESIGN)
         design(fit, had, place);
     else if (!learner_propose(&fit->school, turn, had / TRIAL_WIDE, place))
-        trouble_set(why, TROUBLE_SOLVE, "the trials of learner %d can't be learned from", turn + 1);
-    if (why->kind || !tried_run(&fit->tried, origin, (const double (*)[EMULATE_INPUTS])place, why))
+        return trouble_set(why, TROUBLE_SOLVE, "the trials of learner %d can't be learned from",
+                           turn + 1);
+    return tried_run(&fit->tried, origin, (const double (*)[EMULATE_INPUTS])place, why);
+}
+
+static void run_next(struct fit *fit, struct trouble *why)
+{
+    int turn = next_origin(&fit->tried), learner = turn - TRIED_MEDIANS;
+    bool good = turn < TRIED_MEDIANS
+                    ? run_four(fit, turn, why)
+                    : tried_run_medians(&fit->tried, learner,
+                                        fit->tried.place[learner_best(&fit->school, learner)], why);
+    if (!good)
         stop(why);
     fprintf(stderr, "\r%d of %d trials", fit->tried.trials, WHOLE);
 }
@@ -234,7 +253,7 @@ static void write_totals(FILE *out, const struct fit *fit, const int best[LEARNE
         add_share(fit, best[k], k, &left);
     write_share(out, "left out", &left);
     write_share(out, "fitted", &fitted);
-    write_share(out, "prior", &prior);
+    write_share(out, "prior, central pile", &prior);
 }
 
 static void write_result(const struct fit *fit, const char *path, struct trouble *why)
@@ -246,13 +265,14 @@ static void write_result(const struct fit *fit, const char *path, struct trouble
         stop(why);
     }
     for (int k = 0; k < LEARNERS; k++)
-        best[k] = learner_best(&fit->school, k);
+        best[k] = learner_answer(&fit->school, k);
     fprintf(out,
-            "# `make calibrate`: %d global constants fitted, %d trials on %d experiments, central pile,\n"
-            "# coarse mesh; the constants after the first %d are held at prior.csv\n"
+            "# `make calibrate`: %d global constants fitted, %d trials on %d experiments, medians of %d\n"
+            "# possible piles, coarse mesh; the constants after the first %d are held at prior.csv\n"
             "# column `fitted`: by the learner that sees every experiment; fold1 to fold5: by those that\n"
             "# never saw that fifth\n",
-            fit->tried.fitted, fit->tried.trials, fit->trial.experiments, fit->tried.fitted);
+            fit->tried.fitted, fit->tried.trials, fit->trial.experiments, TRIAL_MEMBERS,
+            fit->tried.fitted);
     write_totals(out, fit, best);
     fprintf(out, "# folds:");
     for (int k = 0; k < FOLDS; k++)

@@ -49,41 +49,97 @@ static bool knows(const struct school *school, int learner, int trial)
     return school->tried->origin[trial] == learner || school->tried->origin[trial] < 0;
 }
 
+/* Where the figures of a trial lie in their bands, the far ones by their logarithm. */
 static void positions(const struct school *school, int trial, double *position)
 {
     const struct trial *t = school->tried->trial;
     for (int i = 0; i < t->experiments; i++)
         for (int f = 0; f < t->experiment[i]->figures; f++) {
             int at = t->first_figure[i] + f;
-            position[at] =
-                trial_position(&t->experiment[i]->figure[f], school->tried->value[trial][at]);
+            position[at] = asinh(
+                trial_position(&t->experiment[i]->figure[f], school->tried->value[trial][at]));
         }
+}
+
+static double score_of_trial(const struct school *school, int learner, int trial, const double *lean)
+{
+    int figures = school->tried->trial->figures;
+    double *position = calloc((size_t)figures, sizeof(double));
+    positions(school, trial, position);
+    for (int f = 0; f < figures; f++)
+        position[f] = sinh(position[f] + (lean ? lean[f] : 0));
+    double score = score_of(school, learner, position, school->tried->place[trial]);
+    free(position);
+    return score;
+}
+
+/* The last medians of a learner, or -1. */
+static int last_medians(const struct school *school, int learner)
+{
+    int t = school->tried->trials - 1;
+    while (t >= 0 && school->tried->origin[t] != TRIED_MEDIANS + learner)
+        t--;
+    return t;
+}
+
+/* How far a learner's last medians lie from the central pile under the same constants; 0 for what lies
+ * out of sight in either, and before there are any. */
+static double *lean_of(const struct school *school, int learner)
+{
+    static const double OUT_OF_SIGHT = 2.3; /* five half widths */
+    const struct tried *tried = school->tried;
+    int figures = tried->trial->figures, wide = last_medians(school, learner), central = 0;
+    double *lean = calloc((size_t)figures, sizeof *lean), *from = calloc((size_t)figures, sizeof *from);
+    while (wide >= 0 && (tried->origin[central] >= TRIED_MEDIANS ||
+                         memcmp(tried->place[central], tried->place[wide], sizeof *tried->place) != 0))
+        central++;
+    if (wide >= 0) {
+        positions(school, wide, lean);
+        positions(school, central, from);
+    }
+    for (int f = 0; f < figures; f++)
+        lean[f] = fabs(lean[f]) > OUT_OF_SIGHT || fabs(from[f]) > OUT_OF_SIGHT ? 0 : lean[f] - from[f];
+    free(from);
+    return lean;
 }
 
 int learner_best(const struct school *school, int learner)
 {
-    double *position = calloc((size_t)school->tried->trial->figures, sizeof(double));
-    double best = -INFINITY;
+    double best = -INFINITY, *lean = lean_of(school, learner);
     int answer = 0;
     for (int t = 0; t < school->tried->trials; t++) {
-        if (!knows(school, learner, t))
-            continue;
-        positions(school, t, position);
-        double score = score_of(school, learner, position, school->tried->place[t]);
+        double score = knows(school, learner, t) ? score_of_trial(school, learner, t, lean) : -INFINITY;
         if (score > best) {
             best = score;
             answer = t;
         }
     }
-    free(position);
+    free(lean);
     return answer;
 }
 
-/* An emulator of positions, the far ones by their logarithm, from the trials a learner knows. */
+int learner_answer(const struct school *school, int learner)
+{
+    double best = -INFINITY;
+    int answer = -1;
+    for (int t = 0; t < school->tried->trials; t++) {
+        double score = school->tried->origin[t] == TRIED_MEDIANS + learner
+                           ? score_of_trial(school, learner, t, NULL)
+                           : -INFINITY;
+        if (score > best) {
+            best = score;
+            answer = t;
+        }
+    }
+    return answer;
+}
+
+/* An emulator of positions, leaning to medians, from the trials a learner knows. */
 static bool learn(const struct school *school, int learner, struct emulator *emulator)
 {
     static double place[TRIED_MOST][EMULATE_INPUTS];
     static double *output[TRIED_MOST];
+    double *lean = lean_of(school, learner);
     int known = 0;
     for (int t = 0; t < school->tried->trials; t++) {
         if (!knows(school, learner, t))
@@ -91,13 +147,14 @@ static bool learn(const struct school *school, int learner, struct emulator *emu
         output[known] = calloc((size_t)school->tried->trial->figures, sizeof(double));
         positions(school, t, output[known]);
         for (int f = 0; f < school->tried->trial->figures; f++)
-            output[known][f] = asinh(output[known][f]);
+            output[known][f] += lean[f];
         memcpy(place[known++], school->tried->place[t], sizeof *place);
     }
     bool good = emulate_learn(emulator, known, school->tried->fitted, school->tried->trial->figures,
                               (const double (*)[EMULATE_INPUTS])place, output);
     while (known > 0)
         free(output[--known]);
+    free(lean);
     return good;
 }
 

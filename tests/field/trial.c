@@ -3,12 +3,16 @@
 #include "field/trial.h"
 #include "door/climate.h"
 #include "field/measure.h"
+#include "many/band.h"
+#include "many/crew.h"
 #include "run/season.h"
 #include <math.h>
 #include <pthread.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+
+enum { DRAW = 2 }; /* validation has 1 */
 
 bool trial_read(struct trial *t, const char *folder, const char *without, struct trouble *why)
 {
@@ -133,6 +137,54 @@ void trial_evaluate(const struct trial *trial, const struct param param[TRIAL_WI
     for (int i = 0; i < started; i++)
         pthread_join(thread[i], NULL);
     pthread_mutex_destroy(&work.lock);
+}
+
+/* ---- many possible piles ---- */
+
+/* A run's members; where they can't be run there are none. */
+static void run_members(const struct trial_run *run, const struct param *param, int threads,
+                        struct crew_done *done)
+{
+    static const bool fixed[PARAM_ROWS];
+    struct trouble *why = calloc(1, sizeof *why);
+    struct crew crew = {.scenario = run->scenario, .plan = run->plan, .param = param, .fixed = fixed,
+                        .sky = run->scenario->sky == PLAN_SKY_FILE ? &run->sky : NULL, .draw = DRAW,
+                        .first = 1, .last = TRIAL_MEMBERS, .threads = threads};
+    if (!why || !crew_run(done, &crew, why))
+        *done = (struct crew_done){0};
+    free(why);
+}
+
+static double median_of(const struct experiment *e, const struct figure *f, const struct crew_done *done)
+{
+    double value[TRIAL_MEMBERS];
+    int count = 0;
+    for (int m = 0; m < TRIAL_MEMBERS; m++) {
+        const struct record *of[FIGURES_EXPERIMENT_RUNS];
+        bool whole = true;
+        for (int r = 0; r < e->runs && whole; r++) {
+            whole = done[r].members == TRIAL_MEMBERS && !done[r].failed[m];
+            of[r] = whole ? &done[r].record[m] : NULL;
+        }
+        double v = whole ? measure_over_runs(of, e, f) : (double)NAN;
+        if (!isnan(v))
+            value[count++] = v;
+    }
+    return count ? band_of(value, count).mid : (double)NAN;
+}
+
+void trial_medians(const struct trial *t, const struct param *param, double *value, int threads)
+{
+    for (int i = 0; i < t->experiments; i++) {
+        const struct experiment *e = t->experiment[i];
+        struct crew_done done[FIGURES_EXPERIMENT_RUNS] = {{0}};
+        for (int r = 0; r < e->runs; r++)
+            run_members(&t->run[i][r], param, threads, &done[r]);
+        for (int f = 0; f < e->figures; f++)
+            value[t->first_figure[i] + f] = median_of(e, &e->figure[f], done);
+        for (int r = 0; r < e->runs; r++)
+            crew_free(&done[r]);
+    }
 }
 
 /* ---- judging ---- */

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* tests/field/trial.h - all published experiments at once, run on the central pile with given global
- * constants: what calibration asks again and again.
+/* tests/field/trial.h - all published experiments at once under given global constants, run on the
+ * central pile, which calibration asks again and again, or on many possible piles, which it asks now
+ * and then.
  */
 #ifndef FIELD_TRIAL_H
 #define FIELD_TRIAL_H
@@ -8,7 +9,7 @@
 #include "know/param.h"
 #include "sky/curve.h"
 
-enum { TRIAL_EXPERIMENTS = FIGURES_FOLDERS, TRIAL_WIDE = 4 };
+enum { TRIAL_EXPERIMENTS = FIGURES_FOLDERS, TRIAL_WIDE = 4, TRIAL_MEMBERS = 32 };
 
 struct trial_run {
     struct scenario *scenario;
@@ -31,6 +32,9 @@ void trial_free(struct trial *trial);
 /* The value of every figure under each of four sets of constants; NAN where a season failed. */
 void trial_evaluate(const struct trial *trial, const struct param param[TRIAL_WIDE],
                     double *const value[TRIAL_WIDE], int threads);
+/* The median of every figure over TRIAL_MEMBERS possible piles, drawn otherwise than those of
+ * validation; NAN where every season failed or memory is short. */
+void trial_medians(const struct trial *trial, const struct param *param, double *value, int threads);
 
 /* Is it a published experiment? Those called tNN are what the trade knows: fitted to, never scored. */
 bool trial_counts(const struct experiment *experiment);

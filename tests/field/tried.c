@@ -154,6 +154,20 @@ bool tried_run(struct tried *t, const int origin[TRIAL_WIDE],
     return true;
 }
 
+bool tried_run_medians(struct tried *t, int learner, const double place[EMULATE_INPUTS],
+                       struct trouble *why)
+{
+    if (!room_for(t, 1, why))
+        return false;
+    struct param param = param_at(t, place);
+    t->origin[t->trials] = TRIED_MEDIANS + learner;
+    memcpy(t->place[t->trials], place, sizeof t->place[0]);
+    trial_medians(t->trial, &param, t->value[t->trials], crew_threads());
+    write_row(t, t->trials++);
+    fflush(t->file);
+    return true;
+}
+
 /* A trial's line into the row after the last; false where it isn't whole. */
 static bool read_row(struct tried *t, char *line)
 {
@@ -185,8 +199,8 @@ static bool same_figures(const struct tried *t, int a, int b)
 static void head_of(const struct tried *t, char *head, size_t room)
 {
     size_t at = (size_t)snprintf(
-        head, room, "# origin (%d prior, %d shared design, else the learner); places of", TRIED_PRIOR,
-        TRIED_DESIGN);
+        head, room, "# origin (%d prior, %d shared design, from %d on medians, else the learner); places of",
+        TRIED_PRIOR, TRIED_DESIGN, TRIED_MEDIANS);
     for (int i = 0; i < t->fitted && at < room; i++)
         at += (size_t)snprintf(head + at, room - at, " %s %.4g/%.4g/%.4g", t->fit[i].row->name,
                                t->fit[i].row->least, t->fit[i].centre, t->fit[i].row->most);

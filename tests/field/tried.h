@@ -14,7 +14,8 @@
 
 enum { TRIED_MOST = 1200, TRIED_HELD = 96,
        TRIED_DESIGN = -1, /* origin of a trial of the shared design, drawn without a look at any data */
-       TRIED_PRIOR = -2 };
+       TRIED_PRIOR = -2,
+       TRIED_MEDIANS = 100 /* and the learner: medians of possible piles, not the central one */ };
 
 /* a constant and its centre */
 struct tried_constant {
@@ -27,7 +28,7 @@ struct tried {
     int fitted, held;
     struct tried_constant fit[EMULATE_INPUTS], hold[TRIED_HELD]; /* those held stay at their centre */
     int trials;
-    int origin[TRIED_MOST];                     /* the learner that proposed it, or one of the above */
+    int origin[TRIED_MOST];                     /* the learner that proposed it, or as above */
     double place[TRIED_MOST][EMULATE_INPUTS];
     double *value[TRIED_MOST];                  /* of every figure */
     FILE *file;
@@ -49,5 +50,8 @@ bool tried_resume(struct tried *tried, const char *path, struct trouble *why);
 /* Runs four more trials and writes them down. */
 bool tried_run(struct tried *tried, const int origin[TRIAL_WIDE],
                const double (*place)[EMULATE_INPUTS], struct trouble *why);
+/* Runs the possible piles of a learner at a place, and writes their medians down. */
+bool tried_run_medians(struct tried *tried, int learner, const double place[EMULATE_INPUTS],
+                       struct trouble *why);
 void tried_free(struct tried *tried);
 #endif
