@@ -116,6 +116,9 @@ static void fold_cell(struct closed *s, int c, lane *y, lane flux[FLUXES])
     lane gain[STATES];
     for (int k = 0; k < POOLS; k++)
         y[(STATE_CLOCK + k) * stride + c] = lane_of(0);
+    /* a cooling cell's linear part may take back more acids than souring gave: docs/numerics.md */
+    lane *acids = &y[STATE_SOUR_KG * stride + c];
+    *acids = lane_max(*acids, lane_of(0));
     for (int k = STATE_MICROBE_KG; k <= STATE_SOUR_KG; k++)
         gain[k] = y[k * stride + c] - pile->y[k * stride + c];
     const struct closed_given *g = &s->given;

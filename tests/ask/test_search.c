@@ -262,7 +262,7 @@ static int most_turns_tried(const struct search *s)
 static void a_plan_that_other_piles_refute_is_not_the_end_of_the_search(void **state)
 {
     (void)state;
-    struct garden *g = garden(PILE SATURDAYS "need: {by: 2026-05-30, for: mulch, chance: 5 in 10}\n");
+    struct garden *g = garden(PILE SATURDAYS "need: {by: 2026-06-15, for: mulch, chance: 5 in 10}\n");
     for (int unlike = 0; unlike < 2; unlike++) {
         struct search *s = open_search(g, 2, NULL);
         struct param other = *s->fine;

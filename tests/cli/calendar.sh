@@ -58,12 +58,16 @@ judge "not all turn on the same day" [ "$(grep -c '"do": "turn"' "$tmp/one")" -g
 sed 's/in ice water: 4 C/in ice water: 9 C/' "$short" >"$tmp/nine.yaml"
 run run "$tmp/nine.yaml" --members 12 --json
 judge "what ice water told is taken off, however much" cmp "$tmp/out" "$tmp/one"
-sed 's/, in ice water: 4 C//' "$short" >"$tmp/never.yaml"
+# looked at every day and turned on any: from one Saturday to the next no dial is that far off
+sed 's/need: by 2026-04-11/need: by 2025-11-15/' "$tmp/any.yaml" >"$tmp/known.yaml"
+sed 's/, in ice water: 4 C//' "$tmp/known.yaml" >"$tmp/never.yaml"
+run run "$tmp/known.yaml" --members 12 --json
+cp "$tmp/out" "$tmp/known"
 run run "$tmp/never.yaml" --members 12 --json
-judge "a dial never held in ice is another" [ -n "$(cmp "$tmp/out" "$tmp/one")" ]
+judge "a dial never held in ice is another" [ -n "$(cmp "$tmp/out" "$tmp/known")" ]
 run run "$tmp/never.yaml" --members 1 --json
 cp "$tmp/out" "$tmp/central"
-run run "$short" --members 1 --json
+run run "$tmp/known.yaml" --members 1 --json
 judge "but the central pile is seen as it is" cmp "$tmp/out" "$tmp/central"
 
 # ---- visits that don't fit ----

@@ -33,7 +33,8 @@ static const char *const NAMES[] = {"slow_per_day", "permeability_factor", "lag_
 enum { CONSTANTS = sizeof NAMES / sizeof *NAMES, FOLDS = LEARNER_FOLDS, DESIGN = 128,
        STAGES = 5, ROUNDS = 2, /* a stage is so many rounds of four on the central pile, then medians */
        STAGE = ROUNDS * TRIAL_WIDE + 1,
-       WHOLE = 1 + DESIGN + LEARNERS * STAGES * STAGE /* trials of a fit */ };
+       PRIOR_MEDIANS = TRIED_MEDIANS + LEARNERS, /* the last origin: what no learner chose */
+       WHOLE = 2 + DESIGN + LEARNERS * STAGES * STAGE /* trials of a fit */ };
 static const char SLOW[] = "x22"; /* takes as long as all the others together: not fitted to */
 
 static void stop(const struct trouble *why)
@@ -153,17 +154,27 @@ static int count_of_learner(const struct tried *tried, int learner)
     return count_of(tried, learner) + count_of(tried, TRIED_MEDIANS + learner);
 }
 
-/* Whose turn it is: the design's, then the learner's with the fewest trials. */
+/* Whose turn it is: the design's, the prior's, then the learner's with the fewest trials. */
 static int next_origin(const struct tried *tried)
 {
     if (count_of(tried, TRIED_DESIGN) < DESIGN)
         return TRIED_DESIGN;
+    if (count_of(tried, PRIOR_MEDIANS) == 0)
+        return PRIOR_MEDIANS;
     int next = 0;
     for (int k = 1; k < LEARNERS; k++)
         if (count_of_learner(tried, k) < count_of_learner(tried, next))
             next = k;
     bool stage_done = count_of_learner(tried, next) % STAGE == STAGE - 1;
     return stage_done ? TRIED_MEDIANS + next : next;
+}
+
+/* Medians where a learner believes most, or at the prior, which is row 0. */
+static bool run_medians(struct fit *fit, int turn, struct trouble *why)
+{
+    int learner = turn - TRIED_MEDIANS;
+    int at = turn == PRIOR_MEDIANS ? 0 : learner_best(&fit->school, learner);
+    return tried_run_medians(&fit->tried, learner, fit->tried.place[at], why);
 }
 
 static bool run_four(struct fit *fit, int turn, struct trouble *why)
@@ -181,12 +192,8 @@ static bool run_four(struct fit *fit, int turn, struct trouble *why)
 
 static void run_next(struct fit *fit, struct trouble *why)
 {
-    int turn = next_origin(&fit->tried), learner = turn - TRIED_MEDIANS;
-    bool good = turn < TRIED_MEDIANS
-                    ? run_four(fit, turn, why)
-                    : tried_run_medians(&fit->tried, learner,
-                                        fit->tried.place[learner_best(&fit->school, learner)], why);
-    if (!good)
+    int turn = next_origin(&fit->tried);
+    if (!(turn < TRIED_MEDIANS ? run_four(fit, turn, why) : run_medians(fit, turn, why)))
         stop(why);
     fprintf(stderr, "\r%d of %d trials", fit->tried.trials, WHOLE);
 }
@@ -247,13 +254,13 @@ static void write_constants(FILE *out, const struct fit *fit, const int best[LEA
 static void write_totals(FILE *out, const struct fit *fit, const int best[LEARNERS])
 {
     struct share prior = {0}, fitted = {0}, left = {0};
-    add_share(fit, 0, -1, &prior);
+    add_share(fit, learner_answer(&fit->school, LEARNERS), -1, &prior);
     add_share(fit, best[FOLDS], -1, &fitted);
     for (int k = 0; k < FOLDS; k++)
         add_share(fit, best[k], k, &left);
     write_share(out, "left out", &left);
     write_share(out, "fitted", &fitted);
-    write_share(out, "prior, central pile", &prior);
+    write_share(out, "prior", &prior);
 }
 
 static void write_result(const struct fit *fit, const char *path, struct trouble *why)
