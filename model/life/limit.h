@@ -2,8 +2,8 @@
 /* life/limit.h - what holds decay back in one cell: its pace now and with one thing at its best.
  *
  * Turnover is all carbon that pools, dead microbes, humus and sour products give up. Its factors
- * are those of life/decay; each is set to its best in turn while the others stay: temperature (58 C
- * for the bacteria or the lower best of the fungi, whichever does more, and thawed), water (wet
+ * are those of life/decay; each is set to its best in turn while the others stay: temperature (best for
+ * the bacteria, for the fungi, half way or as it is, whichever does most; and thawed), water (wet
  * enough), oxygen (open air), nitrogen (plenty, and no ammonia that hinders). What goes on without
  * air is left out: it is a tenth of it and ends in acids.
  */
@@ -64,15 +64,17 @@ LANE_INLINE struct limit_rates limit_rates(const struct decay_law *law,
     lane others =
         law->death * state->microbe_kg + law->humus * state->humus_kg + law->sour * state->sour_kg;
     struct limit_warmth here = limit_warmth(law, at->over_K);
-    struct limit_warmth hot = limit_warmth(law, law->best),
-                        mild = limit_warmth(law, law->lignin_best);
+    const lane best[] = {law->best, law->lignin_best, 0.5 * (law->best + law->lignin_best)};
     lane one = lane_of(1), thawed = moist * air, all = thawed * at->liquid_share;
     lane turnover = limit_turnover(law, &here, pool, others, fed, crowd * hindered);
+    lane warmest = turnover;
+    for (int i = 0; i < 3; i++) {
+        struct limit_warmth there = limit_warmth(law, best[i]);
+        warmest = lane_max(warmest, limit_turnover(law, &there, pool, others, fed, crowd * hindered));
+    }
     struct limit_rates r;
     r.now = all * turnover;
-    r.warm = thawed
-             * lane_max(limit_turnover(law, &hot, pool, others, fed, crowd * hindered),
-                        limit_turnover(law, &mild, pool, others, fed, crowd * hindered));
+    r.warm = thawed * warmest;
     r.watered = air * at->liquid_share * turnover;
     r.aired = moist * open * at->liquid_share * turnover;
     r.fed = all * limit_turnover(law, &here, pool, others, one, crowd);
