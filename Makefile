@@ -362,7 +362,7 @@ validate: build/validate
 
 # the fit that know/param's values come from; goes on where it stopped, with the trials in build/
 calibrate: build/calibrate
-	@build/calibrate fit tests/field $(or $(MINUTES),40) build/calibrate-trials.csv tests/field/fitted.csv
+	@build/calibrate fit tests/field $(or $(MINUTES),60) build/calibrate-trials.csv tests/field/fitted.csv
 
 # ---- random input ---------------------------------------------------------------------------------
 # What a fuzzer finds is kept in build/fuzz/found; shrink it (-minimize_crash=1), mend the program, and

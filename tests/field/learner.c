@@ -82,20 +82,27 @@ static int last_medians(const struct school *school, int learner)
     return t;
 }
 
+/* The trial of the central pile under the constants of some medians; row 0, the prior, where there is none. */
+static int central_of(const struct tried *tried, int medians)
+{
+    int t = tried->trials - 1;
+    while (t > 0 && (tried->origin[t] >= TRIED_MEDIANS ||
+                     memcmp(tried->place[t], tried->place[medians], sizeof *tried->place) != 0))
+        t--;
+    return t;
+}
+
 /* How far a learner's last medians lie from the central pile under the same constants; 0 for what lies
  * out of sight in either, and before there are any. */
 static double *lean_of(const struct school *school, int learner)
 {
     static const double OUT_OF_SIGHT = 2.3; /* five half widths */
     const struct tried *tried = school->tried;
-    int figures = tried->trial->figures, wide = last_medians(school, learner), central = 0;
+    int figures = tried->trial->figures, medians = last_medians(school, learner);
     double *lean = calloc((size_t)figures, sizeof *lean), *from = calloc((size_t)figures, sizeof *from);
-    while (wide >= 0 && (tried->origin[central] >= TRIED_MEDIANS ||
-                         memcmp(tried->place[central], tried->place[wide], sizeof *tried->place) != 0))
-        central++;
-    if (wide >= 0) {
-        positions(school, wide, lean);
-        positions(school, central, from);
+    if (medians >= 0) {
+        positions(school, medians, lean);
+        positions(school, central_of(tried, medians), from);
     }
     for (int f = 0; f < figures; f++)
         lean[f] = fabs(lean[f]) > OUT_OF_SIGHT || fabs(from[f]) > OUT_OF_SIGHT ? 0 : lean[f] - from[f];
