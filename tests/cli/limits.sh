@@ -130,4 +130,25 @@ with 's/47 N/47 N, elevation: 5000 m/'
 runs "a pile at 5000 m is run"
 with 's/47 N/47 N, elevation: 5501 m/'
 ends 65 "higher than people live is refused" check "$tmp/a.yaml"
+
+# a litre of straw in the sun, to which more was to come and doesn't: dry cells of a gram take steps of seconds
+cat >"$tmp/a.yaml" <<END
+midden: 1
+start: 2026-07-01
+place: {latitude: 38 N, sun: all day, wind: open}
+sky:
+  night low: 18 18 18 18 18 18 18 18 18 18 18 18 C
+  day high: 38 38 38 38 38 38 38 38 38 38 38 38 C
+  rain: 0 0 0 0 0 0 0 0 0 0 0 0 mm
+  wet days: 0 0 0 0 0 0 0 0 0 0 0 0
+bin: {size: 0.4 x 0.4 x 0.4 m}
+build:
+  - straw: 1.2 L
+plans:
+  fed when hot:
+    - {look: day, when: middle above 60 C, at most: every 3 days, add: {straw: 8 L}}
+need: by 2026-07-20
+END
+ends 1 "a litter too thin to be reckoned is no defect of the program" run --members 1 -q "$tmp/a.yaml"
+judge "it is told with its height and what would help" says "is only 0.64 cm high on day 1"
 finish
