@@ -17,9 +17,6 @@
 #include <stdlib.h>
 
 enum { MOST_ATTEMPTS_A_DAY = 20000 };
-/* What lies thinner, after all that was to come didn't, is a mulch: its cells are a gram or less, whose water
- * follows the air within seconds, and that this takes too many steps is no defect. */
-static const double THINNEST_M = 0.03;
 static const double NEAR_BOILING = 0.85; /* of the air's pressure is vapour: steps won't go there */
 
 /* where each member stands in its season */
@@ -42,8 +39,9 @@ static bool stuck(const struct setting *s, const struct course *course, int i, s
     if (lane_get(s->balance.vapour_share, i) >= NEAR_BOILING)
         return trouble_set(why, TROUBLE_NO, "the pile would boil on day %d; pour cooler water",
                            course->day[i] + 1);
+    /* more was to come and didn't: cells of a gram or less, whose water follows the air, are no defect */
     double high_m = lane_get(mesh_height(s->pile.mesh), i);
-    if (high_m < THINNEST_M)
+    if (high_m < SETTING_LOWEST_M)
         return trouble_set(why, TROUBLE_NO, "the pile is only %.2g cm high on day %d, and so thin that its "
                            "water follows the air within seconds; put more in, or take a smaller bin",
                            100 * high_m, course->day[i] + 1);

@@ -10,7 +10,6 @@
 #include <string.h>
 
 static const double SETTLED = 0.85; /* of the loose volume, as a bin is designed [trade] */
-static const double LOWEST_M = 0.03; /* what lies thinner is a mulch, not a pile */
 static const double FIRST_M = 0.005; /* even when more is to come */
 static const double SLENDEREST = 8; /* height over width: beyond it nothing stands */
 static const double MOST_ROWS = 28; /* thick ones in a tall pile: what is slow there is slow anyway */
@@ -247,7 +246,7 @@ static bool can_stand(const struct setting *s, struct trouble *why)
     if (high_m > SLENDEREST * wide_m)
         return trouble_set(why, TROUBLE_NO, "the pile would stand %.2g m high on %.2g m; take less "
                            "material or a larger bin", high_m, wide_m);
-    if (high_m < LOWEST_M || first_m < FIRST_M)
+    if (high_m < SETTING_LOWEST_M || first_m < FIRST_M)
         return trouble_set(why, TROUBLE_NO, "the pile would be only %.2g cm high; take more material "
                            "or a smaller bin", 100 * first_m);
     return true;

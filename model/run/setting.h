@@ -16,6 +16,7 @@
 
 #define SETTING_DAY_S 86400.0
 #define SETTING_DEED_S 36000.0  /* gardeners work at ten in the morning */
+#define SETTING_LOWEST_M 0.03      /* what lies thinner is a mulch, not a pile */
 #define SETTING_FIRST_STEP_S 3600.0 /* after a deed; the error decides what comes of it */
 
 struct setting {

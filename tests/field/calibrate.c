@@ -254,7 +254,7 @@ static void write_constants(FILE *out, const struct fit *fit, const int best[LEA
 static void write_totals(FILE *out, const struct fit *fit, const int best[LEARNERS])
 {
     struct share prior = {0}, fitted = {0}, left = {0};
-    add_share(fit, learner_answer(&fit->school, LEARNERS), -1, &prior);
+    add_share(fit, learner_answer(&fit->school, PRIOR_MEDIANS - TRIED_MEDIANS), -1, &prior);
     add_share(fit, best[FOLDS], -1, &fitted);
     for (int k = 0; k < FOLDS; k++)
         add_share(fit, best[k], k, &left);

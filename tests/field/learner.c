@@ -110,35 +110,33 @@ static double *lean_of(const struct school *school, int learner)
     return lean;
 }
 
-int learner_best(const struct school *school, int learner)
-{
-    double best = -INFINITY, *lean = lean_of(school, learner);
-    int answer = 0;
-    for (int t = 0; t < school->tried->trials; t++) {
-        double score = knows(school, learner, t) ? score_of_trial(school, learner, t, lean) : -INFINITY;
-        if (score > best) {
-            best = score;
-            answer = t;
-        }
-    }
-    free(lean);
-    return answer;
-}
-
-int learner_answer(const struct school *school, int learner)
+/* The trial of the best score among the medians of a learner, or among the central piles it knows; -1 if none. */
+static int best_of(const struct school *school, int learner, bool medians, const double *lean)
 {
     double best = -INFINITY;
     int answer = -1;
     for (int t = 0; t < school->tried->trials; t++) {
-        double score = school->tried->origin[t] == TRIED_MEDIANS + learner
-                           ? score_of_trial(school, learner, t, NULL)
-                           : -INFINITY;
+        bool asked = medians ? school->tried->origin[t] == TRIED_MEDIANS + learner : knows(school, learner, t);
+        double score = asked ? score_of_trial(school, learner, t, lean) : -INFINITY;
         if (score > best) {
             best = score;
             answer = t;
         }
     }
     return answer;
+}
+
+int learner_best(const struct school *school, int learner)
+{
+    double *lean = lean_of(school, learner);
+    int best = best_of(school, learner, false, lean);
+    free(lean);
+    return best;
+}
+
+int learner_answer(const struct school *school, int learner)
+{
+    return best_of(school, learner, true, NULL);
 }
 
 /* An emulator of positions, leaning to medians, from the trials a learner knows. */

@@ -314,3 +314,27 @@ double measure_over_runs(const struct record *const *record, const struct experi
     double other = measure_of(record[f->other], f->measure, f->from, f->to, f->level);
     return f->against == FIGURES_MINUS ? value - other : value / other;
 }
+
+static double member_value(const struct experiment *e, const struct figure *f,
+                           const struct crew_done *done, int member)
+{
+    const struct record *record[FIGURES_EXPERIMENT_RUNS];
+    for (int r = 0; r < e->runs; r++) {
+        if (member >= done[r].members || done[r].failed[member])
+            return NAN;
+        record[r] = &done[r].record[member];
+    }
+    return measure_over_runs(record, e, f);
+}
+
+int measure_members(double *value, const struct experiment *e, const struct figure *f,
+                    const struct crew_done *done, int members)
+{
+    int count = 0;
+    for (int m = 0; m < members; m++) {
+        double v = member_value(e, f, done, m);
+        if (!isnan(v))
+            value[count++] = v;
+    }
+    return count;
+}

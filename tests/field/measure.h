@@ -3,7 +3,7 @@
 #ifndef FIELD_MEASURE_H
 #define FIELD_MEASURE_H
 #include "field/figures.h"
-#include "run/record.h"
+#include "many/crew.h"
 
 /* The value of a measure between two days (1 is the first; NAN = from the first, to the last). What
  * never happens is INFINITY; NAN if there is no such measure. */
@@ -12,4 +12,8 @@ double measure_of(const struct record *record, const char *measure, double from,
 /* The value of a figure: of its run, against another, or over several. */
 double measure_over_runs(const struct record *const *record, const struct experiment *experiment,
                          const struct figure *figure);
+/* The value of a figure for every member that could be run, done[run of the experiment]; how many. Room
+ * for `members` values. */
+int measure_members(double *value, const struct experiment *experiment, const struct figure *figure,
+                    const struct crew_done *done, int members);
 #endif

@@ -158,18 +158,7 @@ static void run_members(const struct trial_run *run, const struct param *param, 
 static double median_of(const struct experiment *e, const struct figure *f, const struct crew_done *done)
 {
     double value[TRIAL_MEMBERS];
-    int count = 0;
-    for (int m = 0; m < TRIAL_MEMBERS; m++) {
-        const struct record *of[FIGURES_EXPERIMENT_RUNS];
-        bool whole = true;
-        for (int r = 0; r < e->runs && whole; r++) {
-            whole = done[r].members == TRIAL_MEMBERS && !done[r].failed[m];
-            of[r] = whole ? &done[r].record[m] : NULL;
-        }
-        double v = whole ? measure_over_runs(of, e, f) : (double)NAN;
-        if (!isnan(v))
-            value[count++] = v;
-    }
+    int count = measure_members(value, e, f, done, TRIAL_MEMBERS);
     return count ? band_of(value, count).mid : (double)NAN;
 }
 

@@ -76,30 +76,12 @@ struct totals {
     int peaks, times;
 };
 
-static double member_value(const struct experiment *e, const struct figure *f, struct crew_done *done,
-                           int member)
-{
-    const struct record *record[FIGURES_EXPERIMENT_RUNS];
-    for (int i = 0; i < e->runs; i++) {
-        if (done[i].failed[member])
-            return NAN;
-        record[i] = &done[i].record[member];
-    }
-    return measure_over_runs(record, e, f);
-}
-
 static struct score score_of(const struct experiment *e, const struct figure *f,
                              struct crew_done *done, int members)
 {
     struct score s = {.two_sided = !isnan(f->low) && !isnan(f->high)};
     double *value = calloc((size_t)members, sizeof *value);
-    int count = 0;
-    for (int m = 0; m < members; m++) {
-        double v = member_value(e, f, done, m);
-        if (!isnan(v))
-            value[count++] = v;
-    }
-    s.band = band_of(value, count);
+    s.band = band_of(value, measure_members(value, e, f, done, members));
     s.met = figures_met(f, s.band.mid);
     s.covered = s.two_sided && s.band.low <= f->high && s.band.high >= f->low;
     free(value);

@@ -82,7 +82,8 @@ static int attempts(const char *path, double rim_m, int days)
 /* Were seeping water explicit, cells of 5 mm would take 3.2 times as many steps as usual ones in a hot
  * bin of boards; with slopes of the moment alone, 3.8 times as many in six days, in four of which the
  * top thaws. (Six, since usual cells take so few steps that the first hours of two would weigh too
- * much.) */
+ * much.) On constants that no fit moves; on those fitted in November 2026, cells of 5 mm take twice as many in
+ * the bin of boards. */
 static void thin_cells_hardly_bind_the_steps(void **state)
 {
     (void)state;

@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* tests/run/test_season.c - what a season that can't go on says of itself.
  *
- * The file under test is included: no pile that may be written down is known to get there.
+ * The file under test is included: hardly a pile that may be written down is known to get there, but for
+ * litters of millimetres (tests/cli/limits.sh).
  */
 #include "run/season.c"
 #include "run/standing.h"
@@ -35,7 +36,7 @@ static void a_step_that_got_too_short_is_owned_to(void **state)
 {
     (void)state;
     stuck_at(6, 0.2, 0.031, "the season can't advance on day 7: a step of 0.0001 s is still too long; this is a "
-                       "defect of the program");
+                             "defect of the program");
 }
 
 static void a_litter_too_thin_to_be_reckoned_is_no_defect(void **state)
