@@ -28,7 +28,10 @@ static void amount(char text[MARK_TEXT], double mass_kg, bool US, bool water)
     double size = !US ? 1.0 : water ? GALLON_US_KG : UNIT_POUND_KG;
     const char *unit = US ? (water ? "gal" : "lb") : (water ? "L" : "kg");
     char number[FINDING_NUMBER];
-    snprintf(text, MARK_TEXT, "%s %s", finding_number(number, mass_kg / size), unit);
+    if (mass_kg < size)
+        snprintf(text, MARK_TEXT, "under 1 %s", unit);
+    else
+        snprintf(text, MARK_TEXT, "%s %s", finding_number(number, mass_kg / size), unit);
 }
 
 /* What an event means for a strip; false when it doesn't concern it. */

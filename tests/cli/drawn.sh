@@ -44,6 +44,9 @@ judge "a turn and what is poured stand on their day, with their words" \
     [ "$(block temperature WORK | cut -d ' ' -f 1,2,4- | sed 's/ [0-9]* ""$//' | head -n 2 | tr '\n' ,)" = '2 1 "10 L",2 2 "mixed",' ]
 judge "the turn by its line" [ "$(block temperature TURNED | head -n 1)" = "2 0" ]
 judge "water by its own" [ "$(block temperature WATERED | head -n 1)" = "2 0" ]
+sed 's/water: 10 L/water: 50 mL/' "$tmp/wet.yaml" >"$tmp/drop.yaml"
+drawn run --members 1 "$tmp/drop.yaml" --plot "$tmp/p"
+judge "what is next to nothing is told as less than one" grep -qF '"under 1 L"' "$kept/temperature.svg.gp"
 drawn run --members 1 "$tmp/wet.yaml" --plan left --plot "$tmp/p"
 judge "without a deed there is none" [ "$(block temperature WORK | head -n 1 | cut -c 1-4)" = -1e6 ]
 judge "the lowest section has its lengths written out, above only marks stand" sh -c "
