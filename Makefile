@@ -346,7 +346,7 @@ twins: build/twins build/later
 
 # ---- published experiments ------------------------------------------------------------------------
 FIELD_CODE = tests/field/figures.c tests/field/measure.c tests/field/fitted.c
-build/calibrate: $(patsubst %,tests/field/%.c,calibrate learner emulate tried trial) $(FIELD_CODE) $(wildcard tests/field/*.h) build/plain/$(NAME).a
+build/calibrate: $(patsubst %,tests/field/%.c,calibrate swing learner emulate tried trial) $(FIELD_CODE) $(wildcard tests/field/*.h) build/plain/$(NAME).a
 	$(CC) $(OPTIONS) $(CPPFLAGS) $(CFLAGS) -Itests $(filter %.c %.a,$^) $(LDFLAGS) $(LIBS) -o $@
 
 build/validate: tests/field/validate.c $(FIELD_CODE) $(wildcard tests/field/*.h) build/plain/$(NAME).a

@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* tests/field/calibrate.c - global constants tried on, and fitted to, all published experiments.
  *
- *     calibrate try FOLDER [-q] [NAME=VALUE...]    scores one set of constants on the central pile
+ *     calibrate try FOLDER [-q] [-m] [NAME=VALUE...]
+ *         scores one set of constants on the central pile, or by medians of possible piles (-m)
+ *     calibrate swing FOLDER
+ *         tells which constants the figures feel most (field/swing)
  *     calibrate fit FOLDER MINUTES TRIALS RESULT [NAME=VALUE...]
  *         fits, some constants held; goes on with the trials of the file TRIALS, if it is there
  *
@@ -15,6 +18,7 @@
  * the learner that never saw it; what the trade knows (tNN) is fitted to by all and scored by none.
  */
 #include "field/learner.h"
+#include "field/swing.h"
 #include "base/draw.h"
 #include "many/crew.h"
 #include <math.h>
@@ -23,15 +27,15 @@
 #include <string.h>
 #include <time.h>
 
-/* By the swing of figures, each experiment weighing by the root of how many it has, most first: 0.47
- * to 0.17 half widths on average. Next come start_microbe_share, which does what lag_share does
- * (0.17), hold_factor (0.14) and so on down. With two, four or eight more the figures are met no
- * better even by the learner that sees them all (docs/experiments.md). */
-static const char *const NAMES[] = {"slow_per_day", "permeability_factor", "lag_share",
-                                    "microbe_death_per_day", "fast_per_day", "humus_microbe_share"};
+/* By how far the figures swing (field/swing), most first: 0.57 to 0.17 half widths on average. Next come
+ * ripe_ph, which does what ammonia_per_day does (0.16), start_microbe_share, which does what
+ * lag_share does, lignin_shield, humus_slow_share (0.13) and so on down. */
+static const char *const NAMES[] = {"slow_per_day", "microbe_death_per_day", "permeability_factor",
+                                    "lag_share", "ammonia_per_day", "diffusion_factor",
+                                    "protein_per_day", "humus_microbe_share", "fast_per_day"};
 
 enum { CONSTANTS = sizeof NAMES / sizeof *NAMES, FOLDS = LEARNER_FOLDS, DESIGN = 128,
-       STAGES = 5, ROUNDS = 2, /* a stage is so many rounds of four on the central pile, then medians */
+       STAGES = 4, ROUNDS = 2, /* a stage is so many rounds of four on the central pile, then medians */
        STAGE = ROUNDS * TRIAL_WIDE + 1,
        PRIOR_MEDIANS = TRIED_MEDIANS + LEARNERS, /* the last origin: what no learner chose */
        WHOLE = 2 + DESIGN + LEARNERS * STAGES * STAGE /* trials of a fit */ };
@@ -90,11 +94,12 @@ static int try_one(const char *folder, int count, char **word)
     struct trial *trial = calloc(1, sizeof *trial);
     struct param param[TRIAL_WIDE];
     double *value[TRIAL_WIDE];
-    bool quiet = false;
+    bool quiet = false, medians = false;
     param[0] = param_usual();
     for (int i = 0; i < count; i++) {
         char *equals = strchr(word[i], '=');
         quiet |= strcmp(word[i], "-q") == 0;
+        medians |= strcmp(word[i], "-m") == 0;
         if (equals) {
             *equals = '\0';
             set(&param[0], word[i], strtod(equals + 1, NULL));
@@ -106,11 +111,32 @@ static int try_one(const char *folder, int count, char **word)
         param[i] = param[0];
         value[i] = calloc((size_t)trial->figures, sizeof(double));
     }
-    trial_evaluate(trial, param, value, crew_threads());
+    if (medians)
+        trial_medians(trial, &param[0], value[0], crew_threads());
+    else
+        trial_evaluate(trial, param, value, crew_threads());
     print_scores(trial, value[0], quiet);
     for (int i = 0; i < TRIAL_WIDE; i++)
         free(value[i]);
     trial_free(trial);
+    free(trial);
+    free(why);
+    return 0;
+}
+
+static int swing(const char *folder)
+{
+    struct trouble *why = calloc(1, sizeof *why);
+    struct trial *trial = calloc(1, sizeof *trial);
+    struct tried *tried = calloc(1, sizeof *tried);
+    char prior[512];
+    snprintf(prior, sizeof prior, "%s/prior.csv", folder);
+    if (!trial_read(trial, folder, SLOW, why) || !tried_begin(tried, trial, NULL, 0, prior, why))
+        stop(why);
+    swing_print(tried);
+    tried_free(tried);
+    trial_free(trial);
+    free(tried);
     free(trial);
     free(why);
     return 0;
@@ -348,9 +374,12 @@ int main(int argc, char **argv)
 {
     if (argc >= 3 && strcmp(argv[1], "try") == 0)
         return try_one(argv[2], argc - 3, argv + 3);
+    if (argc == 3 && strcmp(argv[1], "swing") == 0)
+        return swing(argv[2]);
     if (argc >= 6 && strcmp(argv[1], "fit") == 0)
         return fit_all(argv[2], strtod(argv[3], NULL), argv[4], argv[5], argc - 6, argv + 6);
-    fprintf(stderr, "usage: calibrate try FOLDER [-q] [NAME=VALUE...]\n"
+    fprintf(stderr, "usage: calibrate try FOLDER [-q] [-m] [NAME=VALUE...]\n"
+                    "       calibrate swing FOLDER\n"
                     "       calibrate fit FOLDER MINUTES TRIALS RESULT [NAME=VALUE...]\n");
     return 64;
 }

@@ -93,7 +93,7 @@ double tried_value(const struct tried_constant *c, double place)
     return fmax(c->row->least, fmin(c->row->most, value));
 }
 
-static struct param param_at(const struct tried *t, const double place[EMULATE_INPUTS])
+struct param tried_param(const struct tried *t, const double *place)
 {
     struct param param = param_usual();
     for (int i = 0; i < t->held; i++)
@@ -136,7 +136,7 @@ static bool run_four(struct tried *t, int kept, const int origin[TRIAL_WIDE],
     for (int i = 0; i < TRIAL_WIDE; i++) {
         t->origin[t->trials + i] = origin[i];
         memcpy(t->place[t->trials + i], place[i], sizeof place[i]);
-        param[i] = param_at(t, place[i]);
+        param[i] = tried_param(t, place[i]);
     }
     trial_evaluate(t->trial, param, t->value + t->trials, crew_threads());
     t->trials += kept;
@@ -159,7 +159,7 @@ bool tried_run_medians(struct tried *t, int learner, const double place[EMULATE_
 {
     if (!room_for(t, 1, why))
         return false;
-    struct param param = param_at(t, place);
+    struct param param = tried_param(t, place);
     t->origin[t->trials] = TRIED_MEDIANS + learner;
     memcpy(t->place[t->trials], place, sizeof t->place[0]);
     trial_medians(t->trial, &param, t->value[t->trials], crew_threads());

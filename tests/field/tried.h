@@ -44,6 +44,8 @@ double tried_prior(double chance);
 /* What it costs to stray to a place: minus the logarithm of the prior there, against its centre. */
 double tried_stray(const struct tried *tried, const double place[EMULATE_INPUTS]);
 double tried_value(const struct tried_constant *constant, double place);
+/* All constants at a place [EMULATE_INPUTS], which may be NULL where none is fitted. */
+struct param tried_param(const struct tried *tried, const double *place);
 /* Takes the trials of a file, if they are of this model, which the prior tells that is run first and
  * must give the same figures to the last bit; else begins the file anew. */
 bool tried_resume(struct tried *tried, const char *path, struct trouble *why);
