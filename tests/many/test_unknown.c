@@ -107,7 +107,7 @@ static void note_stuff(struct facts *facts, const struct possible *p, int i)
     const struct stuff *s = &p->stuff[i];
     double each[] = {s->nitrogen_share.mid, s->fast_share, s->protein_fat_share, s->slow_share,
                      s->lignin_share, s->ash_share, s->carbon_share, s->water_share.mid,
-                     s->bulk_kg_per_m3.mid, s->piece_m, p->piece[i], p->pace[i]};
+                     s->bulk_kg_per_m3.mid, s->piece_m, p->piece[i]};
     for (size_t k = 0; k < sizeof each / sizeof *each; k++)
         note(facts, each[k]);
 }
@@ -261,13 +261,12 @@ static void no_two_names_share_their_draw(void **state)
 {
     (void)state;
     static const char *const kinds[] = {"water of ", "density of ", "amount of ", "nitrogen of ",
-                                        "lignin of ", "sugars of ", "piece size of ",
-                                        "rotting pace of "};
+                                        "lignin of ", "sugars of ", "piece size of "};
     static const char *const others[] = {"water poured", "wetness as felt", "height as found",
                                          "middle as found", "hand deep as found", "weather",
                                          "thermometer", "feel of a handful",
                                          "errors of single readings"};
-    enum { KINDS = 8, OTHERS = 9 };
+    enum { KINDS = 7, OTHERS = 9 };
     int count = 0, most = PARAM_ROWS + KINDS * stuff_count + OTHERS;
     double *chance = malloc((size_t)most * sizeof *chance);
     for (int i = 0; i < PARAM_ROWS; i++)
@@ -296,8 +295,7 @@ static void the_list_holds_what_a_recipe_leaves_open(void **state)
         "fast_per_day", "season_warmth_K", "water of wheat straw",
         "density of horse manure with some bedding",
         "amount of fresh grass clippings", "nitrogen of wheat straw", "lignin of wheat straw",
-        "sugars of wheat straw", "piece size of mixed leaves", "rotting pace of mixed leaves",
-        "density of wood ash",
+        "sugars of wheat straw", "piece size of mixed leaves", "density of wood ash",
         "water poured", "wetness as felt", "weather"};
     static const char *const absent[] = {
         "tolerance_K" /* exact */, "water of mixed leaves" /* felt */, "lignin of wood ash",
@@ -336,7 +334,7 @@ static void what_is_set_by_hand_is_no_unknown(void **state)
 static void there_is_room_for_the_longest_list(void **state)
 {
     (void)state;
-    enum { OF_STUFF = 8, OTHERS = 9 };
+    enum { OF_STUFF = 7, OTHERS = 9 };
     assert_true(PARAM_ROWS + OF_STUFF * PLAN_STUFF + OTHERS <= UNKNOWN_MOST);
 }
 
