@@ -9,6 +9,6 @@
 /* Prints a line for each constant held by `tried`, which fits none: by how many half widths of their
  * bands figures differ on the central pile between half way to its least and half way to its most, on
  * average, each experiment weighing by the root of how many figures it has; then its name. What lies
- * far outside its band saturates. Takes a quarter of an hour. */
+ * far outside its band saturates. Takes some minutes. */
 void swing_print(const struct tried *tried);
 #endif
