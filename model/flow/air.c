@@ -17,16 +17,21 @@ void air_take(struct air *air, const struct mesh *mesh, struct arena *arena)
 }
 
 static void face_terms(struct air *air, const struct mesh *mesh, const struct medium *m,
-                       const struct outside *outside, int f)
+                       const struct outside *outside)
 {
-    int a = mesh->face[f].a, b = mesh->face[f].b;
-    lane da = mesh->face_a_m[f], db = mesh->face_b_m[f];
-    lane resist = da * m->mobility[b] + db * m->mobility[a]; /* times both mobilities */
-    air->face_g[f] = mesh->face_area_m2[f] * 0.5 * (m->dry_rho[a] + m->dry_rho[b]) *
-                     m->mobility[a] * m->mobility[b] / resist;
-    air->push_Pa[f] = mesh->face[f].upright
-        ? GAS_GRAVITY * ((outside->rho - m->rho[a]) * da + (outside->rho - m->rho[b]) * db)
-        : lane_of(0);
+    const int *from = mesh->line[1], *to = mesh->line[2];
+    const lane *m_a = mesh->face_a_m, *m_b = mesh->face_b_m, *area = mesh->face_area_m2;
+    const lane *mobility = m->mobility, *dry_rho = m->dry_rho, *rho = m->rho;
+    const lane rho_out = outside->rho;
+    const double *rise = mesh->face_rise;
+    lane *face_g = air->face_g, *push_Pa = air->push_Pa;
+    LANE_APART
+    for (int f = 0; f < mesh->faces; f++) {
+        int a = from[f], b = to[f];
+        lane resist = m_a[f] * mobility[b] + m_b[f] * mobility[a]; /* times both mobilities */
+        face_g[f] = area[f] * 0.5 * (dry_rho[a] + dry_rho[b]) * mobility[a] * mobility[b] / resist;
+        push_Pa[f] = GAS_GRAVITY * rise[f] * ((rho_out - rho[a]) * m_a[f] + (rho_out - rho[b]) * m_b[f]);
+    }
 }
 
 static lane out_conductance(const struct mesh *mesh, const struct medium *m,
@@ -58,9 +63,9 @@ static void assemble(struct air *air, const struct mesh *mesh, const struct medi
     lattice_clear(at, air->matrix);
     for (int c = 0; c < mesh->cells; c++)
         air->pressure_Pa[c] = lane_of(0);
+    face_terms(air, mesh, m, outside);
     for (int f = 0; f < mesh->faces; f++) {
         int a = mesh->face[f].a, b = mesh->face[f].b;
-        face_terms(air, mesh, m, outside, f);
         lane g = air->face_g[f], source = g * air->push_Pa[f];
         air->matrix[at->diagonal[a]] += g;
         air->matrix[at->diagonal[b]] += g;

@@ -17,21 +17,26 @@ void oxygen_take(struct oxygen *oxygen, const struct mesh *mesh, struct arena *a
     oxygen->from_b = arena_take(arena, 2 * cells, sizeof(lane));
 }
 
-/* Diffusion and upwind draught over one face: what leaves a and enters b. */
-static void add_face(struct oxygen *ox, const struct mesh *mesh, const struct medium *m,
-                     const struct air *air, int f)
+/* Diffusion and upwind draught over the faces: what leaves a and enters b, and back. */
+static void add_faces(struct oxygen *ox, const struct mesh *mesh, const struct medium *m, const struct air *air)
 {
-    int a = mesh->face[f].a, b = mesh->face[f].b;
-    lane g = OXYGEN_OVER_VAPOUR * mesh->face_area_m2[f] * m->diffusive[a] * m->diffusive[b] /
-             (mesh->face_a_m[f] * m->diffusive[b] + mesh->face_b_m[f] * m->diffusive[a]);
-    lane flow = air->face_kg_per_s[f];
-    lane from_a = g + lane_max(flow, lane_of(0)), from_b = g - lane_min(flow, lane_of(0));
-    ox->leaves[a] += from_a;
-    ox->leaves[b] += from_b;
-    ox->from_a[f] = from_a;
-    ox->from_b[f] = from_b;
-    ox->matrix[mesh->plain.ba[f]] = -from_a;
-    ox->matrix[mesh->plain.ab[f]] = -from_b;
+    const int *from = mesh->line[1], *to = mesh->line[2];
+    const lane *m_a = mesh->face_a_m, *m_b = mesh->face_b_m, *area = mesh->face_area_m2;
+    const lane *diffusive = m->diffusive, *flow = air->face_kg_per_s;
+    lane *from_a = ox->from_a, *from_b = ox->from_b;
+    LANE_APART
+    for (int f = 0; f < mesh->faces; f++) {
+        lane a = diffusive[from[f]], b = diffusive[to[f]];
+        lane g = OXYGEN_OVER_VAPOUR * area[f] * a * b / (m_a[f] * b + m_b[f] * a);
+        from_a[f] = g + lane_max(flow[f], lane_of(0));
+        from_b[f] = g - lane_min(flow[f], lane_of(0));
+    }
+    for (int f = 0; f < mesh->faces; f++) {
+        ox->leaves[from[f]] += from_a[f];
+        ox->leaves[to[f]] += from_b[f];
+        ox->matrix[mesh->plain.ba[f]] = -from_a[f];
+        ox->matrix[mesh->plain.ab[f]] = -from_b[f];
+    }
 }
 
 static void add_out(struct oxygen *ox, const struct mesh *mesh, const struct medium *m,
@@ -54,8 +59,7 @@ static void assemble(struct oxygen *ox, const struct mesh *mesh, const struct me
     lattice_clear(&mesh->plain, ox->matrix);
     for (int c = 0; c < mesh->cells; c++)
         ox->rest[c] = ox->leaves[c] = lane_of(0);
-    for (int f = 0; f < mesh->faces; f++)
-        add_face(ox, mesh, m, air, f);
+    add_faces(ox, mesh, m, air);
     for (int o = 0; o < mesh->outs; o++)
         add_out(ox, mesh, m, air, outside, o);
 }

@@ -26,72 +26,71 @@ void transport_take(struct transport *t, const struct mesh *mesh, struct arena *
     size_t outs = 2 * (size_t)(mesh->rows + mesh->cols) + 2;
     t->heat_W = arena_take(arena, cells + MESH_SOILS, sizeof(lane));
     t->water_kg_per_s = arena_take(arena, cells, sizeof(lane));
-    t->face_slope = arena_take(arena, 2 * cells, sizeof(struct transport_slope));
-    t->out_slope = arena_take(arena, outs, sizeof(struct transport_out_slope));
-    t->drain_slope = arena_take(arena, cells, sizeof(lane));
-    t->drained = arena_take(arena, cells, sizeof(lane));
-    t->wetness = arena_take(arena, cells, sizeof(lane));
-    t->capillary = arena_take(arena, cells, sizeof(lane));
-    t->room = arena_take(arena, cells, sizeof(lane));
-    t->moist_slope = arena_take(arena, cells, sizeof(lane));
-    t->seep_kg_per_s = arena_take(arena, 2 * cells, sizeof(lane));
-    t->seep_J_per_kg = arena_take(arena, 2 * cells, sizeof(lane));
+    lane **cell[] = {&t->drain_slope, &t->drained, &t->wetness, &t->capillary, &t->room};
+    for (size_t i = 0; i < sizeof cell / sizeof *cell; i++)
+        *cell[i] = arena_take(arena, cells, sizeof(lane));
+    lane **face[] = {&t->conduct_W_per_K, &t->diffuse_kg_per_s, &t->face_heat_W,
+                     &t->face_water_kg_per_s, &t->seep_kg_per_s, &t->seep_J_per_kg};
+    for (size_t i = 0; i < sizeof face / sizeof *face; i++)
+        *face[i] = arena_take(arena, 2 * cells, sizeof(lane));
+    lane **out[] = {&t->film_W_per_K, &t->vapour_kg_per_s, &t->leaving_kg_per_s};
+    for (size_t i = 0; i < sizeof out / sizeof *out; i++)
+        *out[i] = arena_take(arena, outs, sizeof(lane));
 }
 
 /* A face value, second order where smooth: the upwind cell's value plus half its size times the
  * harmonic mean of the slopes before and at the face, none where they differ in sign (van Leer). */
-static lane carried(lane behind, lane here, lane ahead, lane half)
+LANE_INLINE lane carried(lane behind, lane here, lane ahead, lane half)
 {
     lane both = behind * ahead;
     lane slope = lane_if(lane_less(lane_of(0), both), 2.0 * both / (behind + ahead), lane_of(0));
     return here + slope * half;
 }
 
-/* Temperature and humidity of the air that crosses a face. */
-static void carry(const struct view *v, int f, lane_mask forward, lane *over_K, lane *humid)
+/* What air that crosses a face has of a field x, from a to b and on if forward. */
+LANE_INLINE lane carry(const lane *x, int before, int a, int b, int after, lane_mask forward,
+                       lane behind_per, lane per, lane half)
 {
-    const struct mesh_face *face = &v->mesh->face[f];
-    int a = face->a, b = face->b;
-    int pa = face->before_a < 0 ? a : face->before_a, pb = face->after_b < 0 ? b : face->after_b;
-    lane per = v->mesh->face_per_m[f];
-    lane behind_per = lane_if(forward, v->mesh->face_before_per_m[f], v->mesh->face_after_per_m[f]);
-    lane half = lane_if(forward, v->mesh->face_a_m[f], v->mesh->face_b_m[f]);
-    const lane *field[2] = {v->m->over_K, v->m->humid};
-    lane *to[2] = {over_K, humid};
-    for (int k = 0; k < 2; k++) {
-        const lane *x = field[k];
-        lane here = lane_if(forward, x[a], x[b]);
-        *to[k] = carried((here - lane_if(forward, x[pa], x[pb])) * behind_per, here,
-                         (lane_if(forward, x[b], x[a]) - here) * per, half);
-    }
+    lane here = lane_if(forward, x[a], x[b]);
+    return carried((here - lane_if(forward, x[before], x[after])) * behind_per, here,
+                   (lane_if(forward, x[b], x[a]) - here) * per, half);
 }
 
-static void gas_and_heat_face(const struct view *v, int f)
+/* Two half cells in series, each of a conductance by area and depth. */
+LANE_INLINE lane through(lane area, lane da, lane db, lane a, lane b)
 {
-    const struct medium *m = v->m;
-    int a = v->mesh->face[f].a, b = v->mesh->face[f].b;
-    lane da = v->mesh->face_a_m[f], db = v->mesh->face_b_m[f], area = v->mesh->face_area_m2[f];
-    lane conduct = area * m->conduct[a] * m->conduct[b] / (da * m->conduct[b] + db * m->conduct[a]);
-    lane diffuse = area * m->diffusive[a] * m->diffusive[b] /
-                   (da * m->diffusive[b] + db * m->diffusive[a]);
-    lane h_mean = gas_vapour_enthalpy(0.5 * (m->over_K[a] + m->over_K[b]));
-    lane vapour = diffuse * (m->humid[a] - m->humid[b]);
-    lane flow = v->air->face_kg_per_s[f], over_K, humid;
-    lane_mask forward = lane_less(lane_of(0), flow);
-    carry(v, f, forward, &over_K, &humid);
-    lane heat = conduct * (m->over_K[a] - m->over_K[b]) + vapour * h_mean +
-                flow * gas_enthalpy(over_K, humid);
-    lane water = vapour + flow * humid;
-    v->t->heat_W[MESH_SOILS + a] -= heat;
-    v->t->heat_W[MESH_SOILS + b] += heat;
-    v->t->water_kg_per_s[a] -= water;
-    v->t->water_kg_per_s[b] += water;
-    lane ahead = lane_max(flow, lane_of(0)), back = lane_min(flow, lane_of(0));
-    struct transport_slope *s = &v->t->face_slope[f];
-    s->heat_a = conduct + diffuse * h_mean * m->humid_slope[a] + ahead * v->t->moist_slope[a];
-    s->heat_b = -conduct - diffuse * h_mean * m->humid_slope[b] + back * v->t->moist_slope[b];
-    s->water_a = (diffuse + ahead) * m->humid_slope[a];
-    s->water_b = (back - diffuse) * m->humid_slope[b];
+    return area * a * b / (da * b + db * a);
+}
+
+/* Heat and vapour that cross the faces by conduction, diffusion and draught. */
+static void gas_and_heat(const struct view *v)
+{
+    const struct mesh *mesh = v->mesh;
+    const int *before = mesh->line[0], *from = mesh->line[1], *to = mesh->line[2], *after = mesh->line[3];
+    const lane *over = v->m->over_K, *humid = v->m->humid;
+    const lane *conducts = v->m->conduct, *diffusive = v->m->diffusive;
+    const lane *m_a = mesh->face_a_m, *m_b = mesh->face_b_m, *area = mesh->face_area_m2;
+    const lane *per = mesh->face_per_m;
+    const lane *before_per = mesh->face_before_per_m, *after_per = mesh->face_after_per_m;
+    const lane *air = v->air->face_kg_per_s;
+    const struct transport t = *v->t;
+    LANE_APART
+    for (int f = 0; f < mesh->faces; f++) {
+        int a = from[f], b = to[f];
+        lane conduct = through(area[f], m_a[f], m_b[f], conducts[a], conducts[b]);
+        lane diffuse = through(area[f], m_a[f], m_b[f], diffusive[a], diffusive[b]);
+        lane vapour = diffuse * (humid[a] - humid[b]), flow = air[f];
+        lane_mask forward = lane_less(lane_of(0), flow);
+        lane behind_per = lane_if(forward, before_per[f], after_per[f]), half = lane_if(forward, m_a[f], m_b[f]);
+        lane warm = carry(over, before[f], a, b, after[f], forward, behind_per, per[f], half);
+        lane moist = carry(humid, before[f], a, b, after[f], forward, behind_per, per[f], half);
+        t.conduct_W_per_K[f] = conduct;
+        t.diffuse_kg_per_s[f] = diffuse;
+        t.face_heat_W[f] = conduct * (over[a] - over[b]) +
+                           vapour * gas_vapour_enthalpy(0.5 * (over[a] + over[b])) +
+                           flow * gas_enthalpy(warm, moist);
+        t.face_water_kg_per_s[f] = vapour + flow * moist;
+    }
 }
 
 /* Room left for water: 1 when the pores are empty, 0 when they are full. */
@@ -118,8 +117,6 @@ static void each_cell(const struct view *v)
         t.wetness[c] = u;
         t.capillary[c] = diffusivity * u * u * liquid * dry[c] / volume[c];
         t.room[c] = room(volume[c], solid[c], water[c]);
-        t.moist_slope[c] = GAS_DRY_J_PER_KGK + m->humid[c] * GAS_VAPOUR_J_PER_KGK +
-                           m->humid_slope[c] * gas_vapour_enthalpy(m->over_K[c]);
         lane x = water[c] / hold[c], x2 = x * x, x3 = x2 * x, x6 = x3 * x3;
         lane free = at_held * x6 * x6;
         lane held_back = 1.0 / (1.0 + free / SATURATED_KG_PER_M2S);
@@ -129,32 +126,47 @@ static void each_cell(const struct view *v)
 }
 
 /* Capillarity: water per dry mass evens out, faster where it is wet. */
-static void capillary_face(const struct view *v, int f)
+static void capillarity(const struct view *v)
 {
-    int a = v->mesh->face[f].a, b = v->mesh->face[f].b;
-    lane da = v->mesh->face_a_m[f], db = v->mesh->face_b_m[f];
-    lane ua = v->t->wetness[a], ub = v->t->wetness[b];
-    lane ka = v->t->capillary[a], kb = v->t->capillary[b];
-    lane both = ka * kb, sum = da * kb + db * ka;
-    lane g = lane_if(lane_less(lane_of(0), sum),
-                     v->mesh->face_area_m2[f] * both / sum, lane_of(0));
-    lane water = g * (ua - ub);
-    lane with = read_water_enthalpy(
-        lane_if(lane_less(lane_of(0), water), v->m->over_K[a], v->m->over_K[b]));
-    lane heat = water * with;
-    v->t->seep_kg_per_s[f] = g;
-    v->t->seep_J_per_kg[f] = with;
-    v->t->heat_W[MESH_SOILS + a] -= heat;
-    v->t->heat_W[MESH_SOILS + b] += heat;
-    v->t->water_kg_per_s[a] -= water;
-    v->t->water_kg_per_s[b] += water;
+    const struct mesh *mesh = v->mesh;
+    const int *from = mesh->line[1], *to = mesh->line[2];
+    const lane *over = v->m->over_K, *wetness = v->t->wetness, *capillary = v->t->capillary;
+    const lane *m_a = mesh->face_a_m, *m_b = mesh->face_b_m, *area = mesh->face_area_m2;
+    const struct transport t = *v->t;
+    LANE_APART
+    for (int f = 0; f < mesh->faces; f++) {
+        int a = from[f], b = to[f];
+        lane ka = capillary[a], kb = capillary[b];
+        lane both = ka * kb, sum = m_a[f] * kb + m_b[f] * ka;
+        lane g = lane_if(lane_less(lane_of(0), sum), area[f] * both / sum, lane_of(0));
+        lane water = g * (wetness[a] - wetness[b]);
+        lane with = read_water_enthalpy(lane_if(lane_less(lane_of(0), water), over[a], over[b]));
+        t.seep_kg_per_s[f] = g;
+        t.seep_J_per_kg[f] = with;
+        t.face_heat_W[f] += water * with;
+        t.face_water_kg_per_s[f] += water;
+    }
+}
+
+/* What leaves a enters b. */
+static void cross_faces(const struct view *v)
+{
+    const struct transport *t = v->t;
+    lane *heat_W = t->heat_W + MESH_SOILS;
+    for (int f = 0; f < v->mesh->faces; f++) {
+        int a = v->mesh->face[f].a, b = v->mesh->face[f].b;
+        heat_W[a] -= t->face_heat_W[f];
+        heat_W[b] += t->face_heat_W[f];
+        t->water_kg_per_s[a] -= t->face_water_kg_per_s[f];
+        t->water_kg_per_s[b] += t->face_water_kg_per_s[f];
+    }
 }
 
 /* Drainage, further slowed by a full cell below. */
 static void drain(const struct view *v, int c)
 {
     struct transport *t = v->t;
-    int below = transport_below(v->mesh, c);
+    int below = v->mesh->below[c];
     lane rate = t->drained[c] * v->mesh->col_area_m2[v->mesh->cell_col[c]];
     if (below >= 0)
         rate *= t->room[below];
@@ -192,7 +204,6 @@ static void gas_out(const struct view *v, int o)
     const struct medium *m = v->m;
     int c = v->mesh->out[o].cell;
     enum mesh_side side = v->mesh->out[o].side;
-    struct transport_out_slope *s = &v->t->out_slope[o];
     lane area = v->mesh->out_area_m2[o] * out->skin[side].open_share;
     lane film = out->film_W_per_m2K / (GAS_DRY_J_PER_KGK * LEWIS);
     lane g = area / (v->mesh->out_m[o] / m->diffusive[c] + out->skin[side].vapour_m2s_per_kg + 1.0 / film);
@@ -208,10 +219,8 @@ static void gas_out(const struct view *v, int o)
     leaves_water(v->t, c, FLUX_air_water, leave * m->humid[c] - enter * out->humid);
     leaves_heat(v->t, c, FLUX_vapour_heat, vapour * h_mean);
     leaves_water(v->t, c, FLUX_vapour_water, vapour);
-    s->air_heat = leave * v->t->moist_slope[c];
-    s->air_water = leave * m->humid_slope[c];
-    s->vapour_heat = g * h_mean * m->humid_slope[c];
-    s->vapour_water = g * m->humid_slope[c];
+    v->t->leaving_kg_per_s[o] = leave;
+    v->t->vapour_kg_per_s[o] = g;
 }
 
 /* Top: half a cell, covers, snow and the film in series; sun and sky act at the outer face
@@ -229,7 +238,7 @@ static void top_out(const struct view *v, int o)
     lane sun = out->sun_W_per_m2 * skin->sun_share * (1.0 - out->snow_share);
     leaves_heat(v->t, c, FLUX_sun_heat, -u * sun / film);
     leaves_heat(v->t, c, FLUX_sky_heat, -u * out->sky_W_per_m2 / film);
-    v->t->out_slope[o].film_heat = u;
+    v->t->film_W_per_K[o] = u;
 }
 
 void transport_rain(struct transport *t, const struct mesh *mesh, const struct medium_frame *frame,
@@ -260,7 +269,7 @@ static void wall_out(const struct view *v, int o)
     lane u = v->mesh->out_area_m2[o] / (v->mesh->out_m[o] / v->m->conduct[c] +
                                         v->out->skin[MESH_WALL].heat_m2K_per_W + 1.0 / film);
     leaves_heat(v->t, c, FLUX_wall_heat, u * (v->m->over_K[c] - v->out->over_K));
-    v->t->out_slope[o].film_heat = u;
+    v->t->film_W_per_K[o] = u;
 }
 
 static void base_out(const struct view *v, int o, lane soil_over_K)
@@ -272,8 +281,7 @@ static void base_out(const struct view *v, int o, lane soil_over_K)
     lane heat = u * (v->m->over_K[c] - soil_over_K);
     leaves_heat(v->t, c, FLUX_ground_heat, heat);
     v->t->heat_W[MESH_SOILS - 1] += heat; /* the soil node under the pile comes last */
-    v->t->out_slope[o].film_heat = u;
-    v->t->out_slope[o].soil_heat = -u;
+    v->t->film_W_per_K[o] = u;
 }
 
 static void soil_links(const struct view *v, const lane *soil_over_K)
@@ -303,8 +311,6 @@ static void clear(struct transport *t, const struct mesh *mesh)
         t->heat_W[i] = lane_of(0);
     for (int c = 0; c < mesh->cells; c++)
         t->water_kg_per_s[c] = lane_of(0);
-    for (int o = 0; o < mesh->outs; o++)
-        t->out_slope[o] = (struct transport_out_slope){0};
     for (int k = 0; k < FLUXES; k++)
         t->flux[k] = lane_of(0);
 }
@@ -317,10 +323,9 @@ void transport_fill(struct transport *t, const struct mesh *mesh, const struct m
     struct view v = {t, mesh, medium, frame, air, outside, water_kg, dry_kg};
     clear(t, mesh);
     each_cell(&v);
-    for (int f = 0; f < mesh->faces; f++) {
-        gas_and_heat_face(&v, f);
-        capillary_face(&v, f);
-    }
+    gas_and_heat(&v);
+    capillarity(&v);
+    cross_faces(&v);
     for (int o = 0; o < mesh->outs; o++) {
         gas_out(&v, o);
         switch (mesh->out[o].side) {
@@ -333,4 +338,40 @@ void transport_fill(struct transport *t, const struct mesh *mesh, const struct m
     for (int c = 0; c < mesh->cells; c++)
         drain(&v, c);
     soil_links(&v, soil_over_K);
+}
+
+/* Moist air's enthalpy per kelvin along its vapour curve. */
+static inline lane moist_slope(const struct medium *m, int c)
+{
+    return GAS_DRY_J_PER_KGK + m->humid[c] * GAS_VAPOUR_J_PER_KGK +
+           m->humid_slope[c] * gas_vapour_enthalpy(m->over_K[c]);
+}
+
+void transport_slopes(const struct transport *t, const struct mesh *mesh, const struct medium *m,
+                      const struct air *air, const struct outside *outside,
+                      struct transport_slope *face, struct transport_out_slope *out)
+{
+    const lane *humid_slope = m->humid_slope;
+    for (int f = 0; f < mesh->faces; f++) {
+        int a = mesh->face[f].a, b = mesh->face[f].b;
+        lane conduct = t->conduct_W_per_K[f], diffuse = t->diffuse_kg_per_s[f];
+        lane h_mean = gas_vapour_enthalpy(0.5 * (m->over_K[a] + m->over_K[b]));
+        lane ahead = lane_max(air->face_kg_per_s[f], lane_of(0));
+        lane back = lane_min(air->face_kg_per_s[f], lane_of(0));
+        face[f].heat_a = conduct + diffuse * h_mean * humid_slope[a] + ahead * moist_slope(m, a);
+        face[f].heat_b = -conduct - diffuse * h_mean * humid_slope[b] + back * moist_slope(m, b);
+        face[f].water_a = (diffuse + ahead) * humid_slope[a];
+        face[f].water_b = (back - diffuse) * humid_slope[b];
+    }
+    for (int o = 0; o < mesh->outs; o++) {
+        int c = mesh->out[o].cell;
+        lane leave = t->leaving_kg_per_s[o], vapour = t->vapour_kg_per_s[o];
+        lane h_mean = gas_vapour_enthalpy(0.5 * (m->over_K[c] + outside->over_K));
+        out[o].air_heat = leave * moist_slope(m, c);
+        out[o].air_water = leave * humid_slope[c];
+        out[o].vapour_heat = vapour * h_mean * humid_slope[c];
+        out[o].vapour_water = vapour * humid_slope[c];
+        out[o].film_heat = t->film_W_per_K[o];
+        out[o].soil_heat = mesh->out[o].side == MESH_BASE ? -t->film_W_per_K[o] : lane_of(0);
+    }
 }

@@ -7,8 +7,10 @@
  * radiation, wind, rain, ground. What is summed into a cell is what leaves its neighbour, and what
  * crosses the outside is booked under its name (pile/flux.def), so heat and water close to round-off.
  *
- * For the implicit part the same faces keep their slopes with temperature (`face_slope`,
- * `out_slope`): the matrix and the books use the same numbers, so the linear part closes as well.
+ * For the implicit part the same faces have slopes with temperature (`transport_slopes`), asked for once
+ * a step: the matrix and the books use the same numbers, so the linear part closes as well.
+ *
+ * Faces are done several at once: first what crosses each, into arrays, then the sums of the cells.
  */
 #ifndef FLOW_TRANSPORT_H
 #define FLOW_TRANSPORT_H
@@ -30,13 +32,13 @@ struct transport_out_slope {
 struct transport {
     lane *heat_W;           /* [nodes], soil first */
     lane *water_kg_per_s;   /* [cells] */
-    struct transport_slope *face_slope;     /* [faces] */
-    struct transport_out_slope *out_slope;  /* [outs] */
+    lane *conduct_W_per_K, *diffuse_kg_per_s;       /* [faces] of heat; of vapour, per kg/kg */
+    lane *face_heat_W, *face_water_kg_per_s;        /* [faces] from a to b */
+    lane *film_W_per_K, *vapour_kg_per_s, *leaving_kg_per_s; /* [outs] heat; vapour, per kg/kg; air */
     lane *drain_slope;      /* [cells] d(drained)/d(water), 1/s */
     lane *drained;          /* [cells] kg/s to the cell below */
     lane *wetness, *capillary;  /* [cells] kg/kg; kg/(m s) */
     lane *room;             /* [cells] left for water: 1 when the pores are empty, 0 when full */
-    lane *moist_slope;      /* [cells] moist air's enthalpy per kelvin along its vapour curve */
     lane *seep_kg_per_s;    /* [faces] by capillarity from a to b, per kg/kg that a is wetter */
     lane *seep_J_per_kg;    /* [faces] heat that goes with it */
     lane link_W_per_K[MESH_SOILS * 3 + 2 * MESH_SOIL_LAYERS]; /* of the soil's links */
@@ -49,14 +51,12 @@ void transport_fill(struct transport *transport, const struct mesh *mesh,
                     const struct medium *medium, const struct medium_frame *frame,
                     const struct air *air, const struct outside *outside, const lane *water_kg,
                     const lane *dry_kg, const lane *soil_over_K);
+/* How what transport_fill has just found answers to the temperatures of cells and soil: [faces], [outs]. */
+void transport_slopes(const struct transport *transport, const struct mesh *mesh,
+                      const struct medium *medium, const struct air *air, const struct outside *outside,
+                      struct transport_slope *face, struct transport_out_slope *out);
 /* What the outside's rain brings, added to these rates and to the fluxes. */
 void transport_rain(struct transport *transport, const struct mesh *mesh,
                     const struct medium_frame *frame, const struct outside *outside,
                     const lane *water_kg, lane *heat_W, lane *water_kg_per_s);
-/* The cell below, or -1 at the base. */
-static inline int transport_below(const struct mesh *mesh, int cell)
-{
-    int face = mesh->face_below[cell];
-    return face < 0 ? -1 : mesh->face[face].a;
-}
 #endif

@@ -112,6 +112,20 @@ static int cell_at(const struct mesh *mesh, int row, int col)
     return there ? mesh->row_first[row] + col : -1;
 }
 
+/* Between a cell and the one beyond it, upward or outward. */
+static void lay_face(struct mesh *mesh, int a, int b, bool upright)
+{
+    int f = mesh->faces++, j = mesh->cell_row[a], i = mesh->cell_col[a];
+    int before = upright ? cell_at(mesh, j - 1, i) : cell_at(mesh, j, i - 1);
+    int after = upright ? cell_at(mesh, j + 2, i) : cell_at(mesh, j, i + 2);
+    mesh->face[f] = (struct mesh_face){a, b, upright};
+    mesh->line[0][f] = before < 0 ? a : before;
+    mesh->line[1][f] = a;
+    mesh->line[2][f] = b;
+    mesh->line[3][f] = after < 0 ? b : after;
+    mesh->face_rise[f] = upright;
+}
+
 static void lay_faces(struct mesh *mesh)
 {
     for (int c = 0; c < mesh->cells; c++) {
@@ -119,15 +133,14 @@ static void lay_faces(struct mesh *mesh)
         int above = cell_at(mesh, j + 1, i), beside = cell_at(mesh, j, i + 1);
         if (above >= 0) {
             mesh->face_above[c] = mesh->face_below[above] = mesh->faces;
-            mesh->face[mesh->faces++] = (struct mesh_face){
-                c, above, cell_at(mesh, j - 1, i), cell_at(mesh, j + 2, i), true};
+            mesh->below[above] = c;
+            lay_face(mesh, c, above, true);
         } else {
             mesh->out[mesh->outs++] = (struct mesh_out){c, MESH_TOP};
         }
         if (beside >= 0) {
             mesh->face_outer[c] = mesh->face_inner[beside] = mesh->faces;
-            mesh->face[mesh->faces++] = (struct mesh_face){
-                c, beside, cell_at(mesh, j, i - 1), cell_at(mesh, j, i + 2), false};
+            lay_face(mesh, c, beside, false);
         } else {
             mesh->out[mesh->outs++] = (struct mesh_out){c, MESH_WALL};
         }
@@ -233,6 +246,9 @@ static void take(struct mesh *mesh, struct arena *arena, size_t cells, size_t ro
     mesh->cell_row = arena_take(arena, cells, sizeof(int));
     mesh->cell_col = arena_take(arena, cells, sizeof(int));
     mesh->face = arena_take(arena, 2 * cells, sizeof(struct mesh_face));
+    for (int i = 0; i < MESH_LINE; i++)
+        mesh->line[i] = arena_take(arena, 2 * cells, sizeof(int));
+    mesh->face_rise = arena_take(arena, 2 * cells, sizeof(double));
     mesh->out = arena_take(arena, 2 * rows + 2 * cols + 2, sizeof(struct mesh_out));
     mesh->row_height_m = arena_take(arena, rows, sizeof(lane));
     mesh->volume_m3 = arena_take(arena, cells, sizeof(lane));
@@ -244,7 +260,7 @@ static void take(struct mesh *mesh, struct arena *arena, size_t cells, size_t ro
     mesh->face_after_per_m = arena_take(arena, 2 * cells, sizeof(lane));
     mesh->out_area_m2 = arena_take(arena, 2 * rows + 2 * cols + 2, sizeof(lane));
     mesh->out_m = arena_take(arena, 2 * rows + 2 * cols + 2, sizeof(lane));
-    int **near[] = {&mesh->face_below, &mesh->face_inner, &mesh->face_above, &mesh->face_outer};
+    int **near[] = {&mesh->below, &mesh->face_below, &mesh->face_inner, &mesh->face_above, &mesh->face_outer};
     for (size_t i = 0; i < sizeof near / sizeof *near; i++)
         *near[i] = arena_take(arena, cells, sizeof(int));
     struct lattice_design symmetric = lattice_of(mesh, true, 0), plain = lattice_of(mesh, false, 0),
@@ -298,7 +314,8 @@ bool mesh_lay(struct mesh *mesh, const struct mesh_design *design, struct arena 
         mesh->row_height_m[j] = lane_of(fits * thick[j]);
     mesh->faces = mesh->outs = 0;
     for (int c = 0; c < mesh->cells; c++)
-        mesh->face_below[c] = mesh->face_inner[c] = mesh->face_above[c] = mesh->face_outer[c] = -1;
+        mesh->below[c] = mesh->face_below[c] = mesh->face_inner[c] = mesh->face_above[c] =
+            mesh->face_outer[c] = -1;
     if (!point)
         lay_faces(mesh);
     lay_soil(mesh);
@@ -311,12 +328,12 @@ bool mesh_lay(struct mesh *mesh, const struct mesh_design *design, struct arena 
     return true;
 }
 
-/* From a cell's middle to that of the cell beyond it in line. */
-static lane gap(const struct mesh *mesh, const struct mesh_face *face, int beyond, lane half)
+/* From a cell's middle, `half` away from its face, to that of the cell beyond it in line. */
+static lane gap(const struct mesh *mesh, int cell, int beyond, bool upright, lane half)
 {
-    if (beyond < 0)
+    if (beyond == cell)
         return half;
-    if (face->upright)
+    if (upright)
         return half + 0.5 * mesh->row_height_m[mesh->cell_row[beyond]];
     int i = mesh->cell_col[beyond];
     return half + 0.5 * (mesh->col_edge_m[i + 1] - mesh->col_edge_m[i]);
@@ -337,8 +354,8 @@ static void stretch_face(struct mesh *mesh, int f)
         mesh->face_b_m[f] = lane_of(0.5 * (edge[i + 2] - edge[i + 1]));
     }
     mesh->face_per_m[f] = 1.0 / (mesh->face_a_m[f] + mesh->face_b_m[f]);
-    mesh->face_before_per_m[f] = 1.0 / gap(mesh, face, face->before_a, mesh->face_a_m[f]);
-    mesh->face_after_per_m[f] = 1.0 / gap(mesh, face, face->after_b, mesh->face_b_m[f]);
+    mesh->face_before_per_m[f] = 1.0 / gap(mesh, face->a, mesh->line[0][f], face->upright, mesh->face_a_m[f]);
+    mesh->face_after_per_m[f] = 1.0 / gap(mesh, face->b, mesh->line[3][f], face->upright, mesh->face_b_m[f]);
 }
 
 static void stretch_out(struct mesh *mesh, int o)

@@ -19,11 +19,10 @@
 enum mesh_shape { MESH_ROUND, MESH_LONG, MESH_POINT }; /* a point is a jar: one cell, no faces */
 enum mesh_side { MESH_TOP, MESH_WALL, MESH_BASE };
 enum { MESH_RINGS = 3, MESH_SOIL_LAYERS = 5, MESH_SOILS = MESH_RINGS * MESH_SOIL_LAYERS,
-       MESH_MOST_CELLS = 20000, MESH_MOST_LINE = 200 };
+       MESH_LINE = 4, MESH_MOST_CELLS = 20000, MESH_MOST_LINE = 200 };
 
 struct mesh_face {
     int a, b;               /* cells: a is below or inside b */
-    int before_a, after_b;  /* the cells beyond, in line; -1 at an edge */
     bool upright;           /* b lies above a */
 };
 
@@ -52,7 +51,12 @@ struct mesh {
     double *col_edge_m;             /* [cols + 1] */
     double *col_area_m2;            /* [cols], seen from above */
     int *cell_row, *cell_col;       /* [cells] */
+    int *below;                     /* [cells] the cell below, or -1 at the base */
     struct mesh_face *face;
+    /* [faces] four cells in line: the one before a, or at an edge a itself; a; b; the one after b, or b.
+     * Apart, so that a loop takes several faces at once */
+    int *line[MESH_LINE];
+    double *face_rise;              /* [faces] 1 if b lies above a, else 0 */
     struct mesh_out *out;
     struct mesh_link link[MESH_SOILS * 3 + 2 * MESH_SOIL_LAYERS];
     double soil_volume_m3[MESH_SOILS];

@@ -226,7 +226,7 @@ static void leach(struct balance *b, const lane *y, int c, lane *nitrogen_rate)
     const struct pile *pile = b->pile;
     lane n = block(pile, y, STATE_NITROGEN_KG)[c] / block(pile, y, STATE_WATER_KG)[c];
     lane moved = n * b->transport.drained[c];
-    int below = transport_below(pile->mesh, c);
+    int below = pile->mesh->below[c];
     nitrogen_rate[c] -= moved;
     if (below >= 0)
         nitrogen_rate[below] += moved;

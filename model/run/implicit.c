@@ -44,14 +44,11 @@ void implicit_hold(struct implicit *s)
 {
     struct balance *b = s->balance;
     const struct mesh *mesh = b->pile->mesh;
-    for (int f = 0; f < mesh->faces; f++)
-        s->face_slope[f] = b->transport.face_slope[f];
+    transport_slopes(&b->transport, mesh, &b->medium, &b->air, &b->outside, s->face_slope, s->out_slope);
     for (int f = 0; mesh->fine && f < mesh->faces; f++) {
         s->seep_kg_per_s[f] = b->transport.seep_kg_per_s[f];
         s->seep_J_per_kg[f] = b->transport.seep_J_per_kg[f];
     }
-    for (int o = 0; o < mesh->outs; o++)
-        s->out_slope[o] = b->transport.out_slope[o];
     for (int l = 0; l < mesh->links; l++)
         s->link_W_per_K[l] = b->transport.link_W_per_K[l];
     s->jar_W_per_K = b->jar_W_per_K;
@@ -228,7 +225,7 @@ static void solve_drain(struct implicit *s, lane hg, lane *heat, lane *water)
     for (int c = mesh->cells - 1; c >= 0; c--) {
         water[c] *= s->undrained[c];
         lane drained = hg * s->drain_slope[c] * water[c];
-        int below = transport_below(mesh, c);
+        int below = mesh->below[c];
         heat[c] -= drained * s->drain_heat_J[c];
         if (below >= 0) {
             water[below] += drained;
@@ -286,7 +283,7 @@ static void solve_local(const struct implicit *s, lane hg, double weight, lane *
     lane lag = 1.0 / (1.0 + hg / b->gas_lag_s);
     for (int c = b->pile->mesh->cells - 1; c >= 0; c--) {
         lane n = nitrogen[c] * s->unleached[c];
-        int below = transport_below(b->pile->mesh, c);
+        int below = b->pile->mesh->below[c];
         nitrogen[c] = n;
         s->nitrogen_sum[c] += weight * n;
         if (below >= 0)
@@ -361,7 +358,7 @@ void implicit_book(const struct implicit *s, lane hg, lane flux[FLUXES])
     for (int c = 0; c < mesh->cells; c++)
         flux[FLUX_decay_heat] += hg * (s->heat_slope[c] * s->over_sum[c] -
                                        s->balance->heat_J_per_kg * s->bound_slope[c] * s->nitrogen_sum[c]);
-    for (int c = 0; c < mesh->cells && transport_below(mesh, c) < 0; c++) {
+    for (int c = 0; c < mesh->cells && mesh->below[c] < 0; c++) {
         lane drained = hg * s->drain_slope[c] * s->drain_sum[c];
         flux[FLUX_leachate_water] -= drained;
         flux[FLUX_leachate_heat] -= drained * s->drain_heat_J[c];

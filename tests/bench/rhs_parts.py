@@ -81,7 +81,7 @@ class Parts:
         a, b, before, after, upright = face.T
         self.upright, self.below = upright[:, None] > 0, below
         self.ends = np.concatenate([a, b, self.out])
-        self.beyond = np.concatenate([np.where(before < 0, a, before), np.where(after < 0, b, after)])
+        self.beyond = np.concatenate([before, after])
         self.incidence(a, b)
         self.bands(a, b)
         self.soil_network(link, shape, depth)

@@ -21,6 +21,8 @@ struct bed {
     struct air air;
     struct oxygen oxygen;
     struct transport transport;
+    struct transport_slope *face_slope;
+    struct transport_out_slope *out_slope;
     struct outside outside;
     lane *water_kg, *dry_kg, *source_W, *source_slope;
     lane *matrix, *change, *work[5];
@@ -44,6 +46,8 @@ static inline void bed_take(struct bed *bed, const struct mesh_design *design, s
                      &bed->work[0], &bed->work[1], &bed->work[2], &bed->work[3], &bed->work[4]};
     for (size_t i = 0; i < sizeof each / sizeof *each; i++)
         *each[i] = arena_take(arena, cells, sizeof(lane));
+    bed->face_slope = arena_take(arena, 2 * cells, sizeof *bed->face_slope);
+    bed->out_slope = arena_take(arena, 2 * (size_t)(bed->mesh.rows + bed->mesh.cols) + 2, sizeof *bed->out_slope);
     bed->matrix = arena_take(arena, cells * (size_t)band_width(bed->mesh.band), sizeof(lane));
 }
 
@@ -109,22 +113,24 @@ static inline void bed_fill(struct bed *bed)
                    bed->water_kg, bed->dry_kg, bed->soil_over_K);
 }
 
-/* -d(heat)/dT from the slopes that transport_fill leaves, less the sources' own slope. */
+/* -d(heat)/dT from the slopes of what transport_fill left, less the sources' own slope. */
 static inline void bed_slopes(struct bed *bed)
 {
     const struct mesh *mesh = &bed->mesh;
-    const struct transport *t = &bed->transport;
+    const struct transport_slope *face = bed->face_slope;
     int band = mesh->band;
+    transport_slopes(&bed->transport, mesh, &bed->medium, &bed->air, &bed->outside, bed->face_slope,
+                     bed->out_slope);
     memset(bed->matrix, 0, (size_t)(mesh->cells * band_width(band)) * sizeof(lane));
     for (int f = 0; f < mesh->faces; f++) {
         int a = mesh->face[f].a, b = mesh->face[f].b;
-        bed->matrix[band_at(band, a, a)] += t->face_slope[f].heat_a;
-        bed->matrix[band_at(band, a, b)] += t->face_slope[f].heat_b;
-        bed->matrix[band_at(band, b, a)] -= t->face_slope[f].heat_a;
-        bed->matrix[band_at(band, b, b)] -= t->face_slope[f].heat_b;
+        bed->matrix[band_at(band, a, a)] += face[f].heat_a;
+        bed->matrix[band_at(band, a, b)] += face[f].heat_b;
+        bed->matrix[band_at(band, b, a)] -= face[f].heat_a;
+        bed->matrix[band_at(band, b, b)] -= face[f].heat_b;
     }
     for (int o = 0; o < mesh->outs; o++) {
-        const struct transport_out_slope *s = &t->out_slope[o];
+        const struct transport_out_slope *s = &bed->out_slope[o];
         int c = mesh->out[o].cell;
         bed->matrix[band_at(band, c, c)] += s->air_heat + s->vapour_heat + s->film_heat;
     }
