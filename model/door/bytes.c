@@ -9,6 +9,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/mman.h>
 #include <sys/stat.h>
 
 static bool refuse(const char *path, struct trouble *why)
@@ -82,8 +83,34 @@ bool bytes_read(struct bytes *bytes, const char *path, size_t most, struct troub
     return good;
 }
 
+bool bytes_map(struct bytes *bytes, const char *path, size_t most, struct trouble *why)
+{
+    struct stat about = {0};
+    *bytes = (struct bytes){0};
+    FILE *file = opened(path, why);
+    if (!file)
+        return false;
+    void *here = MAP_FAILED;
+    if (fstat(fileno(file), &about) == 0 && S_ISREG(about.st_mode) && about.st_size > 0 &&
+        (size_t)about.st_size <= most)
+        here = mmap(NULL, (size_t)about.st_size, PROT_READ, MAP_PRIVATE, fileno(file), 0);
+    bool good = true;
+    if (here != MAP_FAILED)
+        *bytes = (struct bytes){here, (size_t)about.st_size, true};
+    else
+        good = swallow(bytes, file, path, most, why);
+    if (file != stdin)
+        fclose(file);
+    if (!good)
+        bytes_free(bytes);
+    return good;
+}
+
 void bytes_free(struct bytes *bytes)
 {
-    free(bytes->text);
+    if (bytes->mapped)
+        munmap(bytes->text, bytes->length);
+    else
+        free(bytes->text);
     *bytes = (struct bytes){0};
 }

@@ -8,10 +8,14 @@
 struct bytes {
     char *text; /* ends with a NUL that isn't counted */
     size_t length;
+    bool mapped;    /* only read, from the file itself, and without that NUL */
 };
 
 /* Reads a file ("-" is standard input) of at most `most` bytes. Fails with TROUBLE_ABSENT,
  * TROUBLE_INPUT (a directory, or too long), TROUBLE_DEVICE or TROUBLE_MEMORY. */
 bool bytes_read(struct bytes *bytes, const char *path, size_t most, struct trouble *why);
+/* The same, but a regular file stays where it is: its pages are read when they are looked at, and may be
+ * forgotten and read again, so that many of them need no memory. It mustn't be cut short meanwhile. */
+bool bytes_map(struct bytes *bytes, const char *path, size_t most, struct trouble *why);
 void bytes_free(struct bytes *bytes);
 #endif

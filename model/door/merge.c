@@ -52,7 +52,7 @@ static bool join(struct crew_done *all, struct crew_done *slice, int slices, str
 }
 
 struct slices {
-    struct bytes *bytes;        /* [count] the texts of the runs point into these */
+    struct bytes *bytes;        /* [count] texts of the runs, days and events lie in these */
     struct shard_run *run;
     struct crew_done *done;
     int count;
@@ -69,7 +69,7 @@ static bool read_slices(struct slices *s, const struct ask *ask, struct trouble 
     for (; s->count < ask->operand_count; s->count++) {
         int i = s->count;
         const char *name = ask->operands[i];
-        if (!bytes_read(&s->bytes[i], name, SHARD_MOST, why))
+        if (!bytes_map(&s->bytes[i], name, SHARD_MOST, why))
             return false;
         if (!shard_read(&s->run[i], &s->done[i], (const unsigned char *)s->bytes[i].text,
                         s->bytes[i].length, name, why)) {

@@ -139,26 +139,31 @@ static void capillarity(const struct view *v)
         lane ka = capillary[a], kb = capillary[b];
         lane both = ka * kb, sum = m_a[f] * kb + m_b[f] * ka;
         lane g = lane_if(lane_less(lane_of(0), sum), area[f] * both / sum, lane_of(0));
-        lane water = g * (wetness[a] - wetness[b]);
-        lane with = read_water_enthalpy(lane_if(lane_less(lane_of(0), water), over[a], over[b]));
         t.seep_kg_per_s[f] = g;
-        t.seep_J_per_kg[f] = with;
-        t.face_heat_W[f] += water * with;
-        t.face_water_kg_per_s[f] += water;
+        t.seep_J_per_kg[f] = read_water_enthalpy(
+            lane_if(lane_less(lane_of(0), g * (wetness[a] - wetness[b])), over[a], over[b]));
     }
 }
 
-/* What leaves a enters b. */
+static inline void cross(lane *rate, int a, int b, lane flow)
+{
+    rate[a] -= flow;
+    rate[b] += flow;
+}
+
+/* What leaves a enters b: gas, heat, and what seeps. */
 static void cross_faces(const struct view *v)
 {
     const struct transport *t = v->t;
-    lane *heat_W = t->heat_W + MESH_SOILS;
+    const int *from = v->mesh->line[1], *to = v->mesh->line[2];
+    lane *heat_W = t->heat_W + MESH_SOILS, *water = t->water_kg_per_s;
     for (int f = 0; f < v->mesh->faces; f++) {
-        int a = v->mesh->face[f].a, b = v->mesh->face[f].b;
-        heat_W[a] -= t->face_heat_W[f];
-        heat_W[b] += t->face_heat_W[f];
-        t->water_kg_per_s[a] -= t->face_water_kg_per_s[f];
-        t->water_kg_per_s[b] += t->face_water_kg_per_s[f];
+        int a = from[f], b = to[f];
+        lane seeps = t->seep_kg_per_s[f] * (t->wetness[a] - t->wetness[b]);
+        cross(heat_W, a, b, t->face_heat_W[f]);
+        cross(heat_W, a, b, seeps * t->seep_J_per_kg[f]);
+        cross(water, a, b, t->face_water_kg_per_s[f]);
+        cross(water, a, b, seeps);
     }
 }
 

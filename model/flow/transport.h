@@ -33,7 +33,7 @@ struct transport {
     lane *heat_W;           /* [nodes], soil first */
     lane *water_kg_per_s;   /* [cells] */
     lane *conduct_W_per_K, *diffuse_kg_per_s;       /* [faces] of heat; of vapour, per kg/kg */
-    lane *face_heat_W, *face_water_kg_per_s;        /* [faces] from a to b */
+    lane *face_heat_W, *face_water_kg_per_s;        /* [faces] from a to b, but for what seeps */
     lane *film_W_per_K, *vapour_kg_per_s, *leaving_kg_per_s; /* [outs] heat; vapour, per kg/kg; air */
     lane *drain_slope;      /* [cells] d(drained)/d(water), 1/s */
     lane *drained;          /* [cells] kg/s to the cell below */

@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* many/shard.c - see many/shard.h.
  *
- *     "midden shard 1\n"  sizes of what lies in memory  run  text  members  checksum
+ *     "midden shard 2\n"  sizes of what lies in memory  run  text  members  checksum
+ *
+ * Each begins at a multiple of eight bytes, so that days and events can be used where they lie: a merge
+ * of many shards reads them from the files again as it needs them, and holds none.
  *
  * The checksum is FNV-1a of 64 bits (Fowler, Noll, Vo) [memory: constants] over all that stands
  * before it; it finds a file cut short or copied badly, not one made to deceive, so every count is
@@ -11,8 +14,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const char MAGIC[] = "midden shard 1\n";
-enum { TEXT_MOST = 4 << 20, MEMBERS_MOST = 1 << 20, FIRST_MOST = 1 << 30, DAYS_MOST = 4000, EVENTS_MOST = 1 << 20 };
+static const char MAGIC[] = "midden shard 2\n";
+enum { TEXT_MOST = 4 << 20, MEMBERS_MOST = 1 << 20, FIRST_MOST = 1 << 30, DAYS_MOST = 4000, EVENTS_MOST = 1 << 20,
+       ALIGNED = 8 };
 
 /* what must be laid alike on the machine that reads */
 struct layout {
@@ -56,11 +60,20 @@ struct heap {
     size_t used;
 };
 
+static size_t aligned(size_t size)
+{
+    return (size + ALIGNED - 1) / ALIGNED * ALIGNED;
+}
+
+/* Bytes, and noughts up to where the next may begin. */
 static void put(struct heap *heap, const void *from, size_t size)
 {
-    if (heap->bytes && size > 0)
-        memcpy(heap->bytes + heap->used, from, size);
-    heap->used += size;
+    if (heap->bytes) {
+        memset(heap->bytes + heap->used, 0, aligned(size));
+        if (size > 0)
+            memcpy(heap->bytes + heap->used, from, size);
+    }
+    heap->used += aligned(size);
 }
 
 static void put_member(struct heap *heap, const struct record *r, const char *failed)
@@ -142,13 +155,13 @@ struct source {
     bool starved;               /* there was no memory for what is there */
 };
 
-/* The next bytes, or NULL where so many aren't there. */
+/* The next bytes, where they lie, or NULL where so many aren't there. */
 static const void *take(struct source *source, size_t size)
 {
     const void *here = source->at;
-    if ((size_t)(source->end - source->at) < size)
+    if ((size_t)(source->end - source->at) < aligned(size))
         return NULL;
-    source->at += size;
+    source->at += aligned(size);
     return here;
 }
 
@@ -160,14 +173,16 @@ static bool take_into(struct source *source, void *to, size_t size)
     return from != NULL;
 }
 
-/* Memory filled from the source; NULL where it holds less. */
-static void *take_copy(struct source *source, size_t count, size_t each)
+/* A text of its own; NULL where the source holds less. */
+static char *take_reason(struct source *source, size_t size)
 {
-    const void *from = take(source, count * each);
-    void *copy = from ? malloc(count * each + 1) : NULL;
+    const void *from = take(source, size);
+    char *copy = from ? malloc(size + 1) : NULL;
     source->starved |= from && !copy;
-    if (copy)
-        memcpy(copy, from, count * each);
+    if (copy) {
+        memcpy(copy, from, size);
+        copy[size] = '\0';
+    }
     return copy;
 }
 
@@ -193,9 +208,7 @@ static bool take_member(struct source *source, struct record *r, char **failed)
         head.events < 0 || head.events > EVENTS_MOST || head.failed < 0 || head.failed > TEXT_MOST)
         return false;
     if (head.failed > 0) {
-        *failed = take_copy(source, (size_t)head.failed, 1);
-        if (*failed)
-            (*failed)[head.failed] = '\0';
+        *failed = take_reason(source, (size_t)head.failed);
         return *failed && strlen(*failed) == (size_t)head.failed;
     }
     r->days = head.days;
@@ -214,9 +227,12 @@ static bool take_member(struct source *source, struct record *r, char **failed)
     r->lifted_kg = head.lifted_kg;
     r->water_l = head.water_l;
     r->ignition_day = head.ignition_day;
-    r->day = take_copy(source, (size_t)head.days, sizeof *r->day);
-    r->event = take_copy(source, (size_t)head.events, sizeof *r->event);
-    return r->day && r->event && days_sound(r);
+    const void *day = take(source, (size_t)head.days * sizeof *r->day);
+    const void *event = take(source, (size_t)head.events * sizeof *r->event);
+    r->lent = true;
+    r->day = (struct record_day *)(uintptr_t)day; /* nobody writes to a record that is finished */
+    r->event = (struct record_event *)(uintptr_t)event;
+    return day && event && days_sound(r);
 }
 
 /* The next so many bytes, a text with its end and no other; NULL where they are none. */
@@ -274,18 +290,18 @@ bool shard_read(struct shard_run *run, struct crew_done *done, const unsigned ch
     struct layout here = layout_here();
     uint64_t sum;
     *done = (struct crew_done){0};
-    if (size < sizeof MAGIC - 1 + sizeof head + sizeof sum ||
+    if (size < aligned(sizeof MAGIC - 1) + sizeof head + sizeof sum ||
         memcmp(bytes, MAGIC, sizeof MAGIC - 1) != 0)
         return trouble_set(why, TROUBLE_INPUT, "%s: this is no shard; expected a file written by midden "
                            "run --members A-B -o FILE", name);
-    struct source source = {bytes + sizeof MAGIC - 1, bytes + size - sizeof sum, false};
+    struct source source = {bytes + aligned(sizeof MAGIC - 1), bytes + size - sizeof sum, false};
     memcpy(&sum, source.end, sizeof sum);
     take_into(&source, &head, sizeof head);
     if (memcmp(&head.layout, &here, sizeof here) != 0)
         return trouble_set(why, TROUBLE_INPUT, "%s: this shard comes from another kind of machine or "
                            "another version of midden; run all slices with one", name);
-    bool whole = sum == shard_checksum(bytes, size - sizeof sum) && take_run(&source, run, &head) &&
-                 take_members(&source, done, &head);
+    bool whole = size % ALIGNED == 0 && sum == shard_checksum(bytes, size - sizeof sum) &&
+                 take_run(&source, run, &head) && take_members(&source, done, &head);
     if (source.starved)
         return trouble_set(why, TROUBLE_MEMORY, "%s: there is not enough memory to read it", name);
     if (!whole)

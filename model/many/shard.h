@@ -27,8 +27,9 @@ struct shard_run {
 /* The bytes of a shard; the caller frees them. NULL without memory. */
 unsigned char *shard_write(const struct shard_run *run, const struct crew_done *done, size_t *size);
 
-/* Reads one shard: the run (pointers into the bytes, which must live on) and its members. Fails with
- * TROUBLE_INPUT, naming the file; crew_free in any case. */
+/* Reads one shard: the run and its members, with texts, days and events where they lie in the bytes, which begin
+ * at a multiple of eight, must live on and may be read-only. Fails with TROUBLE_INPUT, naming the file;
+ * crew_free in any case. */
 bool shard_read(struct shard_run *run, struct crew_done *done, const unsigned char *bytes, size_t size,
                 const char *name, struct trouble *why);
 /* Of bytes, as in a shard. */

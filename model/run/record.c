@@ -13,8 +13,10 @@ void record_free(struct record *record)
     for (int i = 0; record->picture && i < record->pictures; i++)
         free(record->picture[i].cell);
     free(record->picture);
-    free(record->event);
-    free(record->day);
+    if (!record->lent) {
+        free(record->event);
+        free(record->day);
+    }
     free(record->seen);
     free(record->hour);
     record->hour = NULL;
@@ -22,5 +24,6 @@ void record_free(struct record *record)
     record->event = NULL;
     record->day = NULL;
     record->seen = NULL;
+    record->lent = false;
     record->pictures = record->events = record->days = 0;
 }

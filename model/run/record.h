@@ -70,6 +70,7 @@ struct record_picture {
 enum { RECORD_BALANCES = 5 };   /* carbon, nitrogen, water, energy, seeds */
 
 struct record {
+    bool lent;                  /* days and events are another's memory: a shard's */
     int days;
     struct record_day *day;     /* [days], day[0] is day 1 */
     int events;

@@ -147,6 +147,28 @@ static void a_shard_comes_back_as_it_was(void **state)
     end(&s);
 }
 
+/* A hundred thousand members' days are used where they lie, in files, and are no memory of the merge. */
+static void days_and_events_are_used_where_they_lie(void **state)
+{
+    (void)state;
+    struct slice s;
+    struct shard_run run;
+    struct crew_done done;
+    make(&s);
+    assert_true(shard_read(&run, &done, s.bytes, s.size, "a.shard", &s.why));
+    for (int i = 0; i < MEMBERS; i += 2) {
+        const unsigned char *day = (const unsigned char *)done.record[i].day;
+        const unsigned char *event = (const unsigned char *)done.record[i].event;
+        assert_true(day > s.bytes && event < s.bytes + s.size);
+        assert_true(event == day + DAYS * sizeof(struct record_day));
+        assert_int_equal((uintptr_t)day % 8, 0);
+    }
+    crew_free(&done); /* and leaves the bytes alone */
+    assert_true(shard_read(&run, &done, s.bytes, s.size, "a.shard", &s.why));
+    crew_free(&done);
+    end(&s);
+}
+
 static void the_same_slice_is_the_same_file(void **state)
 {
     (void)state;
@@ -411,6 +433,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_shard_comes_back_as_it_was),
+        cmocka_unit_test(days_and_events_are_used_where_they_lie),
         cmocka_unit_test(the_same_slice_is_the_same_file),
         cmocka_unit_test(any_changed_byte_is_found),
         cmocka_unit_test(any_truncation_is_found),
