@@ -1,16 +1,19 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* door/bytes.c - an input file whole in memory, up to a limit.
+/* door/bytes.c - an input file whole, up to a limit.
  *
  * Whole, because a mistake in the encoding is known by its offset only and has to be found again;
  * up to a limit, because a wrong name (a device, a video) must not fill the memory.
  */
 #include "door/bytes.h"
 #include <errno.h>
+#include <signal.h>
+#include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/mman.h>
 #include <sys/stat.h>
+#include <unistd.h>
 
 static bool refuse(const char *path, struct trouble *why)
 {
@@ -83,6 +86,16 @@ bool bytes_read(struct bytes *bytes, const char *path, size_t most, struct troub
     return good;
 }
 
+/* A page of a mapped file that isn't there any more comes as this signal. */
+static void gone(int number)
+{
+    static const char SAYS[] = "midden: a file was cut short while it was read, or can't be read any more\n";
+    (void)number;
+    ssize_t told = write(STDERR_FILENO, SAYS, sizeof SAYS - 1);
+    (void)told;
+    _exit(trouble_status(TROUBLE_DEVICE));
+}
+
 bool bytes_map(struct bytes *bytes, const char *path, size_t most, struct trouble *why)
 {
     struct stat about = {0};
@@ -91,13 +104,14 @@ bool bytes_map(struct bytes *bytes, const char *path, size_t most, struct troubl
     if (!file)
         return false;
     void *here = MAP_FAILED;
-    if (fstat(fileno(file), &about) == 0 && S_ISREG(about.st_mode) && about.st_size > 0 &&
-        (size_t)about.st_size <= most)
+    if (file != stdin && fstat(fileno(file), &about) == 0 && S_ISREG(about.st_mode) && about.st_size > 0 &&
+        (uintmax_t)about.st_size <= most)
         here = mmap(NULL, (size_t)about.st_size, PROT_READ, MAP_PRIVATE, fileno(file), 0);
     bool good = true;
-    if (here != MAP_FAILED)
+    if (here != MAP_FAILED) {
+        signal(SIGBUS, gone);
         *bytes = (struct bytes){here, (size_t)about.st_size, true};
-    else
+    } else
         good = swallow(bytes, file, path, most, why);
     if (file != stdin)
         fclose(file);

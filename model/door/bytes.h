@@ -1,21 +1,22 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* door/bytes.h - an input file whole in memory, up to a limit. */
+/* door/bytes.h - an input file whole, up to a limit. */
 #ifndef DOOR_BYTES_H
 #define DOOR_BYTES_H
 #include "base/trouble.h"
 #include <stddef.h>
 
 struct bytes {
-    char *text; /* ends with a NUL that isn't counted */
+    char *text;     /* ends with a NUL that isn't counted, unless mapped */
     size_t length;
-    bool mapped;    /* only read, from the file itself, and without that NUL */
+    bool mapped;    /* the file itself, which can't be written to */
 };
 
 /* Reads a file ("-" is standard input) of at most `most` bytes. Fails with TROUBLE_ABSENT,
  * TROUBLE_INPUT (a directory, or too long), TROUBLE_DEVICE or TROUBLE_MEMORY. */
 bool bytes_read(struct bytes *bytes, const char *path, size_t most, struct trouble *why);
 /* The same, but a regular file stays where it is: its pages are read when they are looked at, and may be
- * forgotten and read again, so that many of them need no memory. It mustn't be cut short meanwhile. */
+ * forgotten and read again, so that many of them need no memory. Where it is cut short meanwhile, or can't be
+ * read any more, the program says so and ends. */
 bool bytes_map(struct bytes *bytes, const char *path, size_t most, struct trouble *why);
 void bytes_free(struct bytes *bytes);
 #endif

@@ -14,7 +14,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const char MAGIC[] = "midden shard 2\n";
+static const char KIND[] = "midden shard ", MAGIC[] = "midden shard 2\n";
 enum { TEXT_MOST = 4 << 20, MEMBERS_MOST = 1 << 20, FIRST_MOST = 1 << 30, DAYS_MOST = 4000, EVENTS_MOST = 1 << 20,
        ALIGNED = 8 };
 
@@ -283,6 +283,11 @@ static bool take_members(struct source *source, struct crew_done *done, const st
     return source->at == source->end;
 }
 
+static bool damaged(const char *name, struct trouble *why)
+{
+    return trouble_set(why, TROUBLE_INPUT, "%s: this shard is damaged or cut short; run its slice again", name);
+}
+
 bool shard_read(struct shard_run *run, struct crew_done *done, const unsigned char *bytes, size_t size,
                 const char *name, struct trouble *why)
 {
@@ -290,24 +295,23 @@ bool shard_read(struct shard_run *run, struct crew_done *done, const unsigned ch
     struct layout here = layout_here();
     uint64_t sum;
     *done = (struct crew_done){0};
-    if (size < aligned(sizeof MAGIC - 1) + sizeof head + sizeof sum ||
-        memcmp(bytes, MAGIC, sizeof MAGIC - 1) != 0)
+    if (size < sizeof MAGIC - 1 || memcmp(bytes, KIND, sizeof KIND - 1) != 0)
         return trouble_set(why, TROUBLE_INPUT, "%s: this is no shard; expected a file written by midden "
                            "run --members A-B -o FILE", name);
+    if (size < aligned(sizeof MAGIC - 1) + aligned(sizeof head) + sizeof sum)
+        return damaged(name, why);
     struct source source = {bytes + aligned(sizeof MAGIC - 1), bytes + size - sizeof sum, false};
     memcpy(&sum, source.end, sizeof sum);
-    take_into(&source, &head, sizeof head);
-    if (memcmp(&head.layout, &here, sizeof here) != 0)
+    if (!take_into(&source, &head, sizeof head))
+        return damaged(name, why);
+    if (memcmp(bytes, MAGIC, sizeof MAGIC - 1) != 0 || memcmp(&head.layout, &here, sizeof here) != 0)
         return trouble_set(why, TROUBLE_INPUT, "%s: this shard comes from another kind of machine or "
                            "another version of midden; run all slices with one", name);
     bool whole = size % ALIGNED == 0 && sum == shard_checksum(bytes, size - sizeof sum) &&
                  take_run(&source, run, &head) && take_members(&source, done, &head);
     if (source.starved)
         return trouble_set(why, TROUBLE_MEMORY, "%s: there is not enough memory to read it", name);
-    if (!whole)
-        return trouble_set(why, TROUBLE_INPUT, "%s: this shard is damaged or cut short; run its slice "
-                           "again", name);
-    return true;
+    return whole || damaged(name, why);
 }
 
 bool shard_alike(const struct shard_run *a, const struct shard_run *b)

@@ -100,6 +100,17 @@ judge "its number is told" says "members 8 to 8 are in more than one"
 ends 65 "a scenario is no shard" run --merge "$pile"
 judge "what is one is told" says "--members A-B"
 ends 66 "a shard that isn't there is missing input" run --merge 1-7.shard nowhere.shard
+sed '1s/shard 2/shard 1/' 1-7.shard >old.shard
+ends 65 "a shard of another version is refused" run --merge old.shard
+judge "for what it is" says "another version of midden"
+: >empty.shard
+ends 65 "an empty file is no shard" run --merge empty.shard
+ends 65 "nor is a folder" run --merge room
+cat 1-7.shard | "$midden" run --merge - 8-8.shard --json >piped 2>&1
+"$midden" run --merge 1-7.shard 8-8.shard --json >read 2>&1
+judge "a shard may come through a pipe" cmp piped read
+"$midden" run --merge - 8-8.shard --json <1-7.shard >piped 2>&1
+judge "or as standard input" cmp piped read
 head -c 3000 1-7.shard >short.shard
 ends 65 "a shard cut short is refused" run --merge short.shard
 judge "and named" says "short.shard: "

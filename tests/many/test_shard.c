@@ -147,7 +147,7 @@ static void a_shard_comes_back_as_it_was(void **state)
     end(&s);
 }
 
-/* A hundred thousand members' days are used where they lie, in files, and are no memory of the merge. */
+/* So a merge that maps its shards holds none of their days. */
 static void days_and_events_are_used_where_they_lie(void **state)
 {
     (void)state;
