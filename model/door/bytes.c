@@ -13,6 +13,7 @@
 #include <string.h>
 #include <sys/mman.h>
 #include <sys/stat.h>
+#include <sysexits.h>
 #include <unistd.h>
 
 static bool refuse(const char *path, struct trouble *why)
@@ -72,20 +73,6 @@ static bool swallow(struct bytes *bytes, FILE *file, const char *path, size_t mo
     return true;
 }
 
-bool bytes_read(struct bytes *bytes, const char *path, size_t most, struct trouble *why)
-{
-    *bytes = (struct bytes){0};
-    FILE *file = opened(path, why);
-    if (!file)
-        return false;
-    bool good = swallow(bytes, file, path, most, why);
-    if (file != stdin)
-        fclose(file);
-    if (!good)
-        bytes_free(bytes);
-    return good;
-}
-
 /* A page of a mapped file that isn't there any more comes as this signal. */
 static void gone(int number)
 {
@@ -93,31 +80,45 @@ static void gone(int number)
     (void)number;
     ssize_t told = write(STDERR_FILENO, SAYS, sizeof SAYS - 1);
     (void)told;
-    _exit(trouble_status(TROUBLE_DEVICE));
+    _exit(EX_IOERR);
 }
 
-bool bytes_map(struct bytes *bytes, const char *path, size_t most, struct trouble *why)
+static bool map(struct bytes *bytes, FILE *file, size_t most)
 {
-    struct stat about = {0};
+    struct stat about;
+    if (file == stdin || fstat(fileno(file), &about) != 0 || !S_ISREG(about.st_mode) ||
+        about.st_size <= 0 || (uintmax_t)about.st_size > most)
+        return false;
+    void *here = mmap(NULL, (size_t)about.st_size, PROT_READ, MAP_PRIVATE, fileno(file), 0);
+    if (here == MAP_FAILED)
+        return false;
+    signal(SIGBUS, gone);
+    *bytes = (struct bytes){here, (size_t)about.st_size, true};
+    return true;
+}
+
+static bool take(struct bytes *bytes, const char *path, size_t most, bool may_map, struct trouble *why)
+{
     *bytes = (struct bytes){0};
     FILE *file = opened(path, why);
     if (!file)
         return false;
-    void *here = MAP_FAILED;
-    if (file != stdin && fstat(fileno(file), &about) == 0 && S_ISREG(about.st_mode) && about.st_size > 0 &&
-        (uintmax_t)about.st_size <= most)
-        here = mmap(NULL, (size_t)about.st_size, PROT_READ, MAP_PRIVATE, fileno(file), 0);
-    bool good = true;
-    if (here != MAP_FAILED) {
-        signal(SIGBUS, gone);
-        *bytes = (struct bytes){here, (size_t)about.st_size, true};
-    } else
-        good = swallow(bytes, file, path, most, why);
+    bool good = (may_map && map(bytes, file, most)) || swallow(bytes, file, path, most, why);
     if (file != stdin)
         fclose(file);
     if (!good)
         bytes_free(bytes);
     return good;
+}
+
+bool bytes_read(struct bytes *bytes, const char *path, size_t most, struct trouble *why)
+{
+    return take(bytes, path, most, false, why);
+}
+
+bool bytes_map(struct bytes *bytes, const char *path, size_t most, struct trouble *why)
+{
+    return take(bytes, path, most, true, why);
 }
 
 void bytes_free(struct bytes *bytes)
