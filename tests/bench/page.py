@@ -233,8 +233,8 @@ def growth_text(growth):
 def roofline(folder, season):
     peaks = {name: float(value) for name, value in rows(f'{folder}/peaks.tsv')}
     lines, files = [], []
-    for lanes, key, kind, asked_ms in (('one', (OURS, 0.16), 'of single numbers', ASKED_MS),
-                                       ('four', (FOUR, 0.16), 'in vectors of four', ASKED_FOUR_MS)):
+    most = peaks['multiply-adds in vectors of four, two operations each']
+    for lanes, key, asked_ms in (('one', (OURS, 0.16), ASKED_MS), ('four', (FOUR, 0.16), ASKED_FOUR_MS)):
         got = dict(rows(f'{folder}/count-{lanes}.tsv'))
         if not got or key not in season.took:
             continue
@@ -243,7 +243,6 @@ def roofline(folder, season):
         moved = float(got['bytes loaded']) + float(got['bytes stored'])
         attempts = season.rates[key] / 4
         ns = 1e6 * season.median(key) / attempts / cells
-        most = peaks[f'multiply-adds {kind}, two operations each']
         first, second = (min(most, operations / moved * peaks[f'triad in the {which} cache, bytes'])
                          for which in ('first', 'second'))
         lines.append([lanes, number(float(got['instructions'])), number(operations), number(moved),
@@ -260,7 +259,7 @@ def roofline(folder, season):
                        'at most, from the second', 'asked for'], lines))
     text.append('Each a member, cell and attempt (four right-hand sides, one matrix, four solutions), counted in the '
                 'copies for AVX2; one lane\'s time is of the copy that runs here. '
-                '"At most" is the lower of the peak of multiply-adds and of what that cache delivers for so many '
+                '"At most" is the lower of the peak of multiply-adds in vectors of four and of what that cache delivers for so many '
                 'operations a byte; "asked for" is what the milliseconds asked of a member would take, with as many '
                 'operations. All that one member works on (half a megabyte) is too much for the first '
                 'cache, what four do (two) is more than many a second one.\n')
