@@ -6,15 +6,12 @@
  */
 #include "door/bytes.h"
 #include <errno.h>
-#include <signal.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/mman.h>
 #include <sys/stat.h>
-#include <sysexits.h>
-#include <unistd.h>
 
 static bool refuse(const char *path, struct trouble *why)
 {
@@ -73,16 +70,6 @@ static bool swallow(struct bytes *bytes, FILE *file, const char *path, size_t mo
     return true;
 }
 
-/* A page of a mapped file that isn't there any more comes as this signal. */
-static void gone(int number)
-{
-    static const char SAYS[] = "midden: a file was cut short while it was read, or can't be read any more\n";
-    (void)number;
-    ssize_t told = write(STDERR_FILENO, SAYS, sizeof SAYS - 1);
-    (void)told;
-    _exit(EX_IOERR);
-}
-
 static bool map(struct bytes *bytes, FILE *file, size_t most)
 {
     struct stat about;
@@ -92,7 +79,6 @@ static bool map(struct bytes *bytes, FILE *file, size_t most)
     void *here = mmap(NULL, (size_t)about.st_size, PROT_READ, MAP_PRIVATE, fileno(file), 0);
     if (here == MAP_FAILED)
         return false;
-    signal(SIGBUS, gone);
     *bytes = (struct bytes){here, (size_t)about.st_size, true};
     return true;
 }

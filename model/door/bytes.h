@@ -15,8 +15,8 @@ struct bytes {
  * TROUBLE_INPUT (a directory, or too long), TROUBLE_DEVICE or TROUBLE_MEMORY. */
 bool bytes_read(struct bytes *bytes, const char *path, size_t most, struct trouble *why);
 /* The same, but a regular file stays where it is: its pages are read when they are looked at, and may be
- * forgotten and read again, so that many of them need no memory. Where it is cut short meanwhile, or can't be
- * read any more, the program says so and ends. */
+ * forgotten and read again, so that many of them need no memory. A page that isn't there any more, since the file
+ * was cut short or can't be read, comes as SIGBUS. */
 bool bytes_map(struct bytes *bytes, const char *path, size_t most, struct trouble *why);
 void bytes_free(struct bytes *bytes);
 #endif
