@@ -111,6 +111,16 @@ cat 1-7.shard | "$midden" run --merge - 8-8.shard --json >piped 2>&1
 judge "a shard may come through a pipe" cmp piped read
 "$midden" run --merge - 8-8.shard --json <1-7.shard >piped 2>&1
 judge "or as standard input" cmp piped read
+cp 1-7.shard cut.shard
+mkfifo late
+"$midden" run --merge cut.shard late >cut.out 2>cut.err &
+exec 3>late # waits until the first shard is read and the second is opened
+: >cut.shard
+cat 8-8.shard >&3
+exec 3>&-
+wait $!
+judge "a shard that is cut short under a merge ends it" [ $? -eq 74 ]
+judge "with a word, and nothing half told" [ "$(wc -l <cut.err)" -eq 1 -a ! -s cut.out ]
 head -c 3000 1-7.shard >short.shard
 ends 65 "a shard cut short is refused" run --merge short.shard
 judge "and named" says "short.shard: "
