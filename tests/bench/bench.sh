@@ -31,7 +31,7 @@ echo "$days days of it, with whatever else is there, $rounds rounds"
 : >$out/short.tsv
 round=1
 while [ $round -le "$rounds" ]; do
-    $bench race $scenario $days 1 1 $out/short.f64 >>$out/short.tsv
+    $bench race $scenario $days 1 $((round == 1)) $out/short.f64 >>$out/short.tsv
     if $python -c 'import scipy' 2>/dev/null; then
         $python tests/bench/race_scipy.py $lent $scenario $days $out/short.f64 $round >>$out/short.tsv
     else
