@@ -31,6 +31,7 @@
 #include <signal.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sysexits.h>
 #include <unistd.h>
 
 /* the signal that asked the season to end, 0 = none */
@@ -39,6 +40,16 @@ static volatile sig_atomic_t stopped_by;
 static void stop(int signal_number)
 {
     stopped_by = signal_number;
+}
+
+/* A page of a mapped shard that isn't there any more (door/bytes): there is nothing left to go on with. */
+static void gone(int signal_number)
+{
+    static const char SAYS[] = "midden: a shard was cut short while it was read, or can't be read any more\n";
+    (void)signal_number;
+    ssize_t told = write(STDERR_FILENO, SAYS, sizeof SAYS - 1);
+    (void)told;
+    _exit(EX_IOERR);
 }
 
 /* The first interrupt asks a season to stop, the second ends at once. What was ignored by whoever
@@ -56,6 +67,7 @@ static void watch_signals(void)
             sigaction(signals[i], &now, NULL);
     }
     signal(SIGXFSZ, SIG_IGN);
+    signal(SIGBUS, gone);
 }
 
 /* A program started without standard input, output or error must not give their numbers to the next

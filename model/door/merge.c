@@ -6,11 +6,8 @@
 #include "door/scenario.h"
 #include "door/telling.h"
 #include "many/shard.h"
-#include <signal.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sysexits.h>
-#include <unistd.h>
 
 enum { SHARD_MOST = 1 << 30 };
 
@@ -123,21 +120,10 @@ static bool tell_merged(const struct ask *ask, const struct shard_run *run, stru
     return good;
 }
 
-/* A page of a shard that isn't there any more comes as a signal: there is nothing left to go on with. */
-static void gone(int number)
-{
-    static const char SAYS[] = "midden: a shard was cut short while it was read, or can't be read any more\n";
-    (void)number;
-    ssize_t told = write(STDERR_FILENO, SAYS, sizeof SAYS - 1);
-    (void)told;
-    _exit(EX_IOERR);
-}
-
 bool merge_answer(const struct ask *ask, struct trouble *why)
 {
     struct slices slices = {0};
     struct crew_done all = {0};
-    signal(SIGBUS, gone);
     bool good = read_slices(&slices, ask, why) && join(&all, slices.done, slices.count, why) &&
                 tell_merged(ask, &slices.run[0], &all, why);
     crew_free(&all);
