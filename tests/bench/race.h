@@ -11,7 +11,7 @@
 
 static const double REFERENCE = 1e-7;
 static const double TOLERANCES[] = {0.25, 0.16, 0.08, 0.04, 0.02, 0.01, 0.005, 0.002};
-static const double RELATIVES[] = {1e-2, 1e-3, 1e-4, 1e-5};
+static const double RELATIVES[] = {1e-2, 1e-3, 1e-4, 1e-5}, RACED = 1e-4;
 static const char CVODE_OWN[] = "CVODE, its own differences";
 enum { TOLERANCE_ROWS = sizeof TOLERANCES / sizeof *TOLERANCES,
        RELATIVE_ROWS = sizeof RELATIVES / sizeof *RELATIVES };
@@ -120,6 +120,7 @@ static inline void race_cvode(struct bench *b, const char *name, const struct bd
 static inline void race_round(struct bench *b, const struct bdf_season *reference, bool own,
                               struct race_found found[1 + RACE_WIDTHS][TOLERANCE_ROWS])
 {
+    bool first = !found[0][0].known;
     for (int i = 0; i < TOLERANCE_ROWS; i++) {
         race_ours(b, TOLERANCES[i], reference, &found[0][i]);
 #ifdef BENCH_WIDE
@@ -130,6 +131,8 @@ static inline void race_round(struct bench *b, const struct bdf_season *referenc
     b->param = param_usual();
     possible_usual(&b->possible, &b->scenario, &b->param);
     for (int i = 0; i < RELATIVE_ROWS; i++) {
+        if (!first && RELATIVES[i] < RACED) /* finer than ours go: its error is found, its time needs no median */
+            continue;
         race_cvode(b, "CVODE, our slopes", &SLOPES, RELATIVES[i], reference);
         race_cvode(b, "CVODE, differences, two unknowns a node", &DIFFERENCES, RELATIVES[i],
                    reference);

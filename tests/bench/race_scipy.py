@@ -73,7 +73,7 @@ CONTENDERS = {
 # all in the first round, then those that are anywhere near; what takes long only once more
 FIRST = {TOUCH: (1e-3, 1e-4), FLOW: (1e-2, 1e-3, 1e-4, 1e-5), BAND: (1e-2, 1e-3, 1e-4, 1e-5),
          NUMPY: (1e-3, 1e-4), AT_ONCE: (1e-2, 1e-3, 1e-4, 1e-5)}
-AGAIN = {FLOW: (1e-3, 1e-4), AT_ONCE: (1e-3, 1e-4)}
+AGAIN = {FLOW: (1e-3, 1e-4), AT_ONCE: (1e-4,)}
 SECOND = {**AGAIN, NUMPY: (1e-4,)}
 
 
