@@ -19,7 +19,7 @@ void air_take(struct air *air, const struct mesh *mesh, struct arena *arena)
 static void face_terms(struct air *air, const struct mesh *mesh, const struct medium *m,
                        const struct outside *outside)
 {
-    const int *from = mesh->line[1], *to = mesh->line[2];
+    const int *from = mesh->line[MESH_FROM], *to = mesh->line[MESH_TO];
     const lane *m_a = mesh->face_a_m, *m_b = mesh->face_b_m, *area = mesh->face_area_m2;
     const lane *mobility = m->mobility, *dry_rho = m->dry_rho, *rho = m->rho;
     const lane rho_out = outside->rho;

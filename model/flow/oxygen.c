@@ -20,7 +20,7 @@ void oxygen_take(struct oxygen *oxygen, const struct mesh *mesh, struct arena *a
 /* Diffusion and upwind draught over the faces: what leaves a and enters b, and back. */
 static void add_faces(struct oxygen *ox, const struct mesh *mesh, const struct medium *m, const struct air *air)
 {
-    const int *from = mesh->line[1], *to = mesh->line[2];
+    const int *from = mesh->line[MESH_FROM], *to = mesh->line[MESH_TO];
     const lane *m_a = mesh->face_a_m, *m_b = mesh->face_b_m, *area = mesh->face_area_m2;
     const lane *diffusive = m->diffusive, *flow = air->face_kg_per_s;
     lane *from_a = ox->from_a, *from_b = ox->from_b;

@@ -66,7 +66,8 @@ LANE_INLINE lane through(lane area, lane da, lane db, lane a, lane b)
 static void gas_and_heat(const struct view *v)
 {
     const struct mesh *mesh = v->mesh;
-    const int *before = mesh->line[0], *from = mesh->line[1], *to = mesh->line[2], *after = mesh->line[3];
+    const int *before = mesh->line[MESH_BEFORE], *from = mesh->line[MESH_FROM];
+    const int *to = mesh->line[MESH_TO], *after = mesh->line[MESH_AFTER];
     const lane *over = v->m->over_K, *humid = v->m->humid;
     const lane *conducts = v->m->conduct, *diffusive = v->m->diffusive;
     const lane *m_a = mesh->face_a_m, *m_b = mesh->face_b_m, *area = mesh->face_area_m2;
@@ -129,7 +130,7 @@ static void each_cell(const struct view *v)
 static void capillarity(const struct view *v)
 {
     const struct mesh *mesh = v->mesh;
-    const int *from = mesh->line[1], *to = mesh->line[2];
+    const int *from = mesh->line[MESH_FROM], *to = mesh->line[MESH_TO];
     const lane *over = v->m->over_K, *wetness = v->t->wetness, *capillary = v->t->capillary;
     const lane *m_a = mesh->face_a_m, *m_b = mesh->face_b_m, *area = mesh->face_area_m2;
     const struct transport t = *v->t;
@@ -155,7 +156,7 @@ static inline void cross(lane *rate, int a, int b, lane flow)
 static void cross_faces(const struct view *v)
 {
     const struct transport *t = v->t;
-    const int *from = v->mesh->line[1], *to = v->mesh->line[2];
+    const int *from = v->mesh->line[MESH_FROM], *to = v->mesh->line[MESH_TO];
     lane *heat_W = t->heat_W + MESH_SOILS, *water = t->water_kg_per_s;
     for (int f = 0; f < v->mesh->faces; f++) {
         int a = from[f], b = to[f];

@@ -119,10 +119,10 @@ static void lay_face(struct mesh *mesh, int a, int b, bool upright)
     int before = upright ? cell_at(mesh, j - 1, i) : cell_at(mesh, j, i - 1);
     int after = upright ? cell_at(mesh, j + 2, i) : cell_at(mesh, j, i + 2);
     mesh->face[f] = (struct mesh_face){a, b, upright};
-    mesh->line[0][f] = before < 0 ? a : before;
-    mesh->line[1][f] = a;
-    mesh->line[2][f] = b;
-    mesh->line[3][f] = after < 0 ? b : after;
+    mesh->line[MESH_BEFORE][f] = before < 0 ? a : before;
+    mesh->line[MESH_FROM][f] = a;
+    mesh->line[MESH_TO][f] = b;
+    mesh->line[MESH_AFTER][f] = after < 0 ? b : after;
     mesh->face_rise[f] = upright;
 }
 
@@ -354,8 +354,9 @@ static void stretch_face(struct mesh *mesh, int f)
         mesh->face_b_m[f] = lane_of(0.5 * (edge[i + 2] - edge[i + 1]));
     }
     mesh->face_per_m[f] = 1.0 / (mesh->face_a_m[f] + mesh->face_b_m[f]);
-    mesh->face_before_per_m[f] = 1.0 / gap(mesh, face->a, mesh->line[0][f], face->upright, mesh->face_a_m[f]);
-    mesh->face_after_per_m[f] = 1.0 / gap(mesh, face->b, mesh->line[3][f], face->upright, mesh->face_b_m[f]);
+    int before = mesh->line[MESH_BEFORE][f], after = mesh->line[MESH_AFTER][f];
+    mesh->face_before_per_m[f] = 1.0 / gap(mesh, face->a, before, face->upright, mesh->face_a_m[f]);
+    mesh->face_after_per_m[f] = 1.0 / gap(mesh, face->b, after, face->upright, mesh->face_b_m[f]);
 }
 
 static void stretch_out(struct mesh *mesh, int o)

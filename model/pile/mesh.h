@@ -19,7 +19,10 @@
 enum mesh_shape { MESH_ROUND, MESH_LONG, MESH_POINT }; /* a point is a jar: one cell, no faces */
 enum mesh_side { MESH_TOP, MESH_WALL, MESH_BASE };
 enum { MESH_RINGS = 3, MESH_SOIL_LAYERS = 5, MESH_SOILS = MESH_RINGS * MESH_SOIL_LAYERS,
-       MESH_LINE = 4, MESH_MOST_CELLS = 20000, MESH_MOST_LINE = 200 };
+       MESH_MOST_CELLS = 20000, MESH_MOST_LINE = 200 };
+
+/* four cells in line across a face */
+enum mesh_line { MESH_BEFORE, MESH_FROM, MESH_TO, MESH_AFTER, MESH_LINE };
 
 struct mesh_face {
     int a, b;               /* cells: a is below or inside b */
@@ -53,8 +56,8 @@ struct mesh {
     int *cell_row, *cell_col;       /* [cells] */
     int *below;                     /* [cells] the cell below, or -1 at the base */
     struct mesh_face *face;
-    /* [faces] four cells in line: the one before a, or at an edge a itself; a; b; the one after b, or b.
-     * Apart, so that a loop takes several faces at once */
+    /* [faces] the cell before a, or at an edge a itself; a; b; the one after b, or b. Apart, so that a loop
+     * takes several faces at once */
     int *line[MESH_LINE];
     double *face_rise;              /* [faces] 1 if b lies above a, else 0 */
     struct mesh_out *out;

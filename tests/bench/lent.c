@@ -221,8 +221,8 @@ void lent_fixed(int *face, int *out, int *link, int *below, double *real)
     const struct mesh *mesh = lent.setting->pile.mesh;
     const struct balance *b = &lent.setting->balance;
     for (int f = 0; f < mesh->faces; f++, face += 5)
-        memcpy(face, (int[]){mesh->face[f].a, mesh->face[f].b, mesh->line[0][f],
-                             mesh->line[3][f], mesh->face[f].upright}, 5 * sizeof *face);
+        memcpy(face, (int[]){mesh->face[f].a, mesh->face[f].b, mesh->line[MESH_BEFORE][f],
+                             mesh->line[MESH_AFTER][f], mesh->face[f].upright}, 5 * sizeof *face);
     for (int o = 0; o < mesh->outs; o++, out += 2)
         out[0] = mesh->out[o].cell, out[1] = (int)mesh->out[o].side;
     for (int l = 0; l < mesh->links; l++, link += 2, real += 2) {

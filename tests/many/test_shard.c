@@ -92,6 +92,12 @@ static void end(struct slice *s)
     free(s->bytes);
 }
 
+static void make_and_read(struct slice *s, struct shard_run *run, struct crew_done *done)
+{
+    make(s);
+    assert_true(shard_read(run, done, s->bytes, s->size, "a.shard", &s->why));
+}
+
 static void same_bytes(const void *a, const void *b, size_t size)
 {
     assert_memory_equal(a, b, size);
@@ -125,8 +131,7 @@ static void a_shard_comes_back_as_it_was(void **state)
     struct slice s;
     struct shard_run run;
     struct crew_done done;
-    make(&s);
-    assert_true(shard_read(&run, &done, s.bytes, s.size, "a.shard", &s.why));
+    make_and_read(&s, &run, &done);
     assert_string_equal(run.version, "1.2.3");
     assert_string_equal(run.file, "a pile.yaml");
     assert_int_equal(run.text_size, sizeof TEXT - 1);
@@ -154,8 +159,7 @@ static void days_and_events_are_used_where_they_lie(void **state)
     struct slice s;
     struct shard_run run;
     struct crew_done done;
-    make(&s);
-    assert_true(shard_read(&run, &done, s.bytes, s.size, "a.shard", &s.why));
+    make_and_read(&s, &run, &done);
     for (int i = 0; i < MEMBERS; i += 2) {
         const unsigned char *day = (const unsigned char *)done.record[i].day;
         const unsigned char *event = (const unsigned char *)done.record[i].event;
