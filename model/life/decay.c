@@ -9,6 +9,7 @@ struct decay_law decay_law_of(const struct param param[LANES])
     for (int i = 0; i < LANES; i++) \
         lane_put(&law.field, i, param[i].name)
     TAKE(death, microbe_death_per_day);
+    TAKE(necromass, necromass_per_day);
     TAKE(humus, humus_per_day);
     TAKE(sour, sour_per_day);
     TAKE(airless, airless_share);

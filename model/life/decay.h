@@ -21,7 +21,7 @@
 
 /* the numbers of know/param.def that decay reads, lane by lane */
 struct decay_law {
-    lane death, humus, sour;            /* 1/d */
+    lane death, necromass, humus, sour; /* 1/d */
     lane airless, cold_floor, slow_mild, starved, nitrogen_half, lag, oxygen_half, film_slope;
     lane coldest, best, hottest, lignin_best, lignin_hottest; /* K over the ice point */
     lane wet_slope, wet_offset;
@@ -50,13 +50,14 @@ struct decay_surroundings {
 
 struct decay_state {
     lane clock_d[POOLS];
-    lane microbe_kg, humus_kg, nitrogen_kg, sour_kg;
+    lane microbe_kg, living_kg, humus_kg, nitrogen_kg, sour_kg;
 };
 
 /* per second at full supply of oxygen; what goes on without is kept apart */
 struct decay_potential {
     lane pace[POOLS], carbon[POOLS]; /* clock days per s; carbon decayed, kg/s */
-    lane death, humus, sour;        /* carbon, kg/s */
+    lane dying;                     /* carbon of living microbes, kg/s */
+    lane eaten, humus, sour;        /* carbon of dead ones and the rest, kg/s */
     lane grown, humified;           /* carbon, kg/s */
     lane grown_slope, humified_slope; /* per kg of mineral nitrogen */
     lane oxygen_kg;                 /* uptake, kg/s */
@@ -66,7 +67,7 @@ struct decay_potential {
 
 struct decay_rates {
     lane pace[POOLS];
-    lane microbe_kg, humus_kg, nitrogen_kg, sour_kg, dry_kg;
+    lane microbe_kg, living_kg, humus_kg, nitrogen_kg, sour_kg, dry_kg;
     lane oxygen_kg, water_kg, carbon_kg, ammonia_kg;
     /* what the primary pools alone gave up, for the correction to their closed form */
     lane pool_oxygen_kg, pool_water_kg, pool_nitrogen_kg, pool_dry_kg;
@@ -131,7 +132,7 @@ static inline lane decay_paces(const struct decay_law *law, const struct decay_s
     lane wet = at->water_kg / (at->water_kg + at->dry_kg);
     lane moist = 1.0 / (1.0 + lane_exp(law->wet_offset - law->wet_slope * wet));
     lane common = moist * at->liquid_share * (1.0 / DECAY_DAY_S);
-    lane crowd = state->microbe_kg / (state->microbe_kg + law->lag * store->carbon_kg + 1e-15);
+    lane crowd = state->living_kg / (state->living_kg + law->lag * store->carbon_kg + 1e-15);
     lane fed = law->starved + (1.0 - law->starved) * nitrogen_factor;
     lane hindered = at->water_kg * law->ammonia_hinders /
                     (at->water_kg * law->ammonia_hinders + free_ammonia_kg);
@@ -155,14 +156,15 @@ LANE_INLINE void decay_potential(const struct decay_law *law, const struct decay
     lane pace = decay_paces(law, store, at, state, factor, free, p);
     for (int k = 0; k < POOLS; k++)
         p->carbon[k] = p->pace[k] * decay_now(store->moment[k], state->clock_d[k]);
-    p->death = pace * law->death * state->microbe_kg;
+    p->dying = pace * law->death * state->living_kg;
+    p->eaten = pace * law->necromass * (state->microbe_kg - state->living_kg);
     p->humus = pace * law->humus * state->humus_kg;
     p->sour = pace * law->sour * state->sour_kg;
     lane grow = law->grow * (p->carbon[POOL_FAST] + p->carbon[POOL_PROTEIN] + p->sour) +
                 law->grow_slow * p->carbon[POOL_SLOW] + law->grow_lignin * p->carbon[POOL_LIGNIN] +
-                law->grow_microbe * p->death;
+                law->grow_microbe * p->eaten;
     lane humify = law->humus_slow * p->carbon[POOL_SLOW] +
-                  law->humus_lignin * p->carbon[POOL_LIGNIN] + law->humus_microbe * p->death;
+                  law->humus_lignin * p->carbon[POOL_LIGNIN] + law->humus_microbe * p->eaten;
     lane slope = half / ((state->nitrogen_kg + half) * (state->nitrogen_kg + half));
     p->grown = factor * grow;
     p->humified = factor * humify;
@@ -171,7 +173,7 @@ LANE_INLINE void decay_potential(const struct decay_law *law, const struct decay
     p->oxygen_kg = AMOUNT_SUGAR_OXYGEN * (p->carbon[POOL_FAST] + p->carbon[POOL_SLOW] + p->sour) +
                    store->protein_oxygen * p->carbon[POOL_PROTEIN] +
                    AMOUNT_LIGNIN_OXYGEN * p->carbon[POOL_LIGNIN] +
-                   AMOUNT_MICROBE_OXYGEN * (p->death - p->grown) +
+                   AMOUNT_MICROBE_OXYGEN * (p->eaten - p->grown) +
                    AMOUNT_HUMUS_OXYGEN * (p->humus - p->humified);
     p->ammonia_kg = law->ammonia * free * at->liquid_share * (1.0 / DECAY_DAY_S);
 }
@@ -183,7 +185,7 @@ static inline void decay_rates(const struct decay_law *law, const struct decay_s
     lane fast = p->carbon[POOL_FAST], protein = p->carbon[POOL_PROTEIN] * air;
     lane slow = p->carbon[POOL_SLOW], lignin = p->carbon[POOL_LIGNIN] * air;
     lane souring = sour_share * (fast + slow);
-    lane death = p->death * air, humus = p->humus * air, sour = p->sour * air;
+    lane eaten = p->eaten * air, humus = p->humus * air, sour = p->sour * air;
     lane grown = p->grown * air, humified = p->humified * air;
     fast = fast * (air + sour_share);
     slow = slow * (air + sour_share);
@@ -200,7 +202,8 @@ static inline void decay_rates(const struct decay_law *law, const struct decay_s
     r->pool_dry_kg = AMOUNT_FAST_DRY * fast + AMOUNT_SLOW_DRY * slow + store->protein_dry * protein +
                      AMOUNT_LIGNIN_DRY * lignin;
 
-    r->microbe_kg = grown - death;
+    r->microbe_kg = grown - eaten;
+    r->living_kg = grown - p->dying * air;
     r->humus_kg = humified - humus;
     r->sour_kg = souring - sour;
     r->ammonia_kg = p->ammonia_kg;

@@ -55,14 +55,14 @@ LANE_INLINE struct limit_rates limit_rates(const struct decay_law *law,
     lane free = mineral * decay_ammonia_share(at->over_K, store->ph);
     lane bearable = at->water_kg * law->ammonia_hinders;
     lane hindered = bearable / (bearable + free);
-    lane crowd = state->microbe_kg / (state->microbe_kg + law->lag * store->carbon_kg + 1e-15);
+    lane crowd = state->living_kg / (state->living_kg + law->lag * store->carbon_kg + 1e-15);
     lane wet = at->water_kg / (at->water_kg + at->dry_kg);
     lane moist = 1.0 / (1.0 + lane_exp(law->wet_offset - law->wet_slope * wet));
     lane pool[POOLS];
     for (int k = 0; k < POOLS; k++)
         pool[k] = decay_now(store->moment[k], state->clock_d[k]);
     lane others =
-        law->death * state->microbe_kg + law->humus * state->humus_kg + law->sour * state->sour_kg;
+        law->necromass * (state->microbe_kg - state->living_kg) + law->humus * state->humus_kg + law->sour * state->sour_kg;
     struct limit_warmth here = limit_warmth(law, at->over_K);
     const lane best[] = {law->best, law->lignin_best, 0.5 * (law->best + law->lignin_best)};
     lane one = lane_of(1), thawed = moist * air, all = thawed * at->liquid_share;

@@ -15,10 +15,11 @@ enum state {
     STATE_PROTEIN_D,    /* protein and fat, */
     STATE_SLOW_D,       /* cellulose, */
     STATE_LIGNIN_D,     /* lignin */
-    STATE_MICROBE_KG,   /* carbon of living microbes */
+    STATE_MICROBE_KG,   /* carbon of microbes, living and dead */
     STATE_HUMUS_KG,     /* carbon of humus */
     STATE_NITROGEN_KG,  /* mineral nitrogen */
     STATE_SOUR_KG,      /* carbon of airless products */
+    STATE_LIVING_KG,    /* of microbes' carbon: what lives */
     STATE_DRY_KG,       /* dry mass of all of it */
     STATE_OXYGEN,       /* oxygen of the pore gas per dry air (mol/mol), as lately felt; a reading,
                            kept here because the draught depends on it */

@@ -11,12 +11,13 @@ int move_of_state(enum state state)
     case STATE_HUMUS_KG: return 3;
     case STATE_NITROGEN_KG: return 4;
     case STATE_SOUR_KG: return 5;
-    case STATE_DRY_KG: return 6;
+    case STATE_LIVING_KG: return 6;
+    case STATE_DRY_KG: return 7;
     default: return -1; /* clocks and the gas reading do not add */
     }
 }
 
-enum { MOVING_STATES = 7 };
+enum { MOVING_STATES = 8 };
 
 int move_of_stock(enum stock stock) { return MOVING_STATES + (int)stock; }
 

@@ -4,7 +4,7 @@
 
 /* the states that add when cells are mixed */
 static const enum state ADDING[] = {STATE_HEAT_J, STATE_WATER_KG, STATE_MICROBE_KG, STATE_HUMUS_KG,
-                                    STATE_NITROGEN_KG, STATE_SOUR_KG, STATE_DRY_KG};
+                                    STATE_NITROGEN_KG, STATE_SOUR_KG, STATE_LIVING_KG, STATE_DRY_KG};
 enum { ADDINGS = sizeof ADDING / sizeof *ADDING };
 
 void pile_take(struct pile *pile, int stride, int stuffs, struct arena *arena)

@@ -12,7 +12,7 @@ void balance_take(struct balance *b, struct pile *pile, struct arena *arena)
     struct balance_store *store = &b->store;
     struct balance_potential *p = &b->potential;
     lane **each[] = {&store->protein_oxygen, &store->protein_water, &store->protein_nitrogen,
-                     &store->protein_dry, &store->carbon_kg, &store->ph, &p->death, &p->humus,
+                     &store->protein_dry, &store->carbon_kg, &store->ph, &p->dying, &p->eaten, &p->humus,
                      &p->sour, &p->grown, &p->humified, &p->grown_slope, &p->humified_slope,
                      &p->ammonia_kg, &p->warming_per_K, &b->oxygen_kg, &b->water_kg, &b->pool_nitrogen_kg,
                      &b->carbon_kg, &b->uptake, &b->half_share};
@@ -143,6 +143,7 @@ static void potential(struct balance *b, const lane *y)
         for (int k = 0; k < POOLS; k++)
             state.clock_d[k] = y[(STATE_CLOCK + k) * stride + c];
         state.microbe_kg = y[STATE_MICROBE_KG * stride + c];
+        state.living_kg = y[STATE_LIVING_KG * stride + c];
         state.humus_kg = y[STATE_HUMUS_KG * stride + c];
         state.nitrogen_kg = y[STATE_NITROGEN_KG * stride + c];
         state.sour_kg = y[STATE_SOUR_KG * stride + c];
@@ -153,7 +154,8 @@ static void potential(struct balance *b, const lane *y)
             to.pace[k][c] = p.pace[k];
             to.carbon[k][c] = p.carbon[k];
         }
-        to.death[c] = p.death;
+        to.dying[c] = p.dying;
+        to.eaten[c] = p.eaten;
         to.humus[c] = p.humus;
         to.sour[c] = p.sour;
         to.grown[c] = p.grown;
@@ -175,6 +177,7 @@ lane balance_breath(const struct balance *b, int c, double over_K, double wet_sh
     for (int k = 0; k < POOLS; k++)
         state.clock_d[k] = pile_state(pile, (enum state)(STATE_CLOCK + k))[c];
     state.microbe_kg = pile_state(pile, STATE_MICROBE_KG)[c];
+    state.living_kg = pile_state(pile, STATE_LIVING_KG)[c];
     state.humus_kg = pile_state(pile, STATE_HUMUS_KG)[c];
     state.nitrogen_kg = pile_state(pile, STATE_NITROGEN_KG)[c];
     state.sour_kg = pile_state(pile, STATE_SOUR_KG)[c];
@@ -207,7 +210,8 @@ static inline struct decay_potential potential_at(const struct balance_potential
         p.pace[k] = from->pace[k][c];
         p.carbon[k] = from->carbon[k][c];
     }
-    p.death = from->death[c];
+    p.dying = from->dying[c];
+    p.eaten = from->eaten[c];
     p.humus = from->humus[c];
     p.sour = from->sour[c];
     p.grown = from->grown[c];
@@ -256,6 +260,7 @@ static void live(struct balance *b, const lane *y, lane *rate)
         for (int k = 0; k < POOLS; k++)
             rate[(STATE_CLOCK + k) * stride + c] = r.pace[k];
         rate[STATE_MICROBE_KG * stride + c] = r.microbe_kg;
+        rate[STATE_LIVING_KG * stride + c] = r.living_kg;
         rate[STATE_HUMUS_KG * stride + c] = r.humus_kg;
         rate[STATE_NITROGEN_KG * stride + c] = r.nitrogen_kg;
         rate[STATE_SOUR_KG * stride + c] = r.sour_kg;

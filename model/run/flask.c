@@ -27,6 +27,7 @@ static void fill(struct flask *f, const struct balance *b, lane cools_s)
     for (int k = 0; k < POOLS; k++)
         f->state.clock_d[k] = lane_of(0);
     f->state.microbe_kg = total(pile, STATE_MICROBE_KG);
+    f->state.living_kg = total(pile, STATE_LIVING_KG);
     f->state.humus_kg = total(pile, STATE_HUMUS_KG);
     f->state.nitrogen_kg = total(pile, STATE_NITROGEN_KG);
     f->state.sour_kg = total(pile, STATE_SOUR_KG);
@@ -82,7 +83,7 @@ static lane nitrogen_after(struct flask *f, const struct decay_store *store,
     lane factor = before / (before + half);
     lane wanted =
         (p->grown / law->microbe_c_to_n + p->humified / law->humus_c_to_n) * f->air / factor;
-    lane given = (store->protein_nitrogen * p->carbon[POOL_PROTEIN] + p->death / law->microbe_c_to_n
+    lane given = (store->protein_nitrogen * p->carbon[POOL_PROTEIN] + p->eaten / law->microbe_c_to_n
                   + p->humus / law->humus_c_to_n)
                      * f->air
                  - p->ammonia_kg;
@@ -149,6 +150,7 @@ static void step(struct flask *f, int stuffs, lane step_s)
                     + READ_ASH_J_PER_KGK * f->ash_kg + READ_WATER_J_PER_KGK * f->water_kg;
     warm(f, r.oxygen_kg * f->heat_J_per_kg / capacity, step_s);
     f->state.microbe_kg += step_s * r.microbe_kg;
+    f->state.living_kg += step_s * r.living_kg;
     f->state.humus_kg += step_s * r.humus_kg;
     f->state.sour_kg += step_s * r.sour_kg;
     f->dry_kg += step_s * r.dry_kg;

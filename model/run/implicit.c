@@ -14,7 +14,7 @@ void implicit_take(struct implicit *s, struct balance *balance, struct arena *ar
                      &s->per_capacity, &s->water_J, &s->grown_slope, &s->humified_slope,
                      &s->heat_slope, &s->pace_slope[0], &s->pace_slope[1], &s->pace_slope[2],
                      &s->pace_slope[3], &s->leach_per_s, &s->nitrogen_sum, &s->undrained,
-                     &s->unleached, &s->microbe_slope, &s->humus_slope, &s->sour_slope,
+                     &s->unleached, &s->microbe_slope, &s->living_slope, &s->humus_slope, &s->sour_slope,
                      &s->freed_slope, &s->bound_slope};
     for (size_t i = 0; i < sizeof each / sizeof *each; i++)
         *each[i] = arena_take(arena, cells, sizeof(lane));
@@ -68,7 +68,8 @@ void implicit_hold(struct implicit *s)
         s->heat_slope[c] = b->heat_J_per_kg * b->oxygen_kg[c] * warming;
         for (int k = 0; k < POOLS; k++)
             s->pace_slope[k][c] = p->pace[k][c] * aired;
-        s->microbe_slope[c] = (p->grown[c] - p->death[c]) * aired;
+        s->microbe_slope[c] = (p->grown[c] - p->eaten[c]) * aired;
+        s->living_slope[c] = (p->grown[c] - p->dying[c]) * aired;
         s->humus_slope[c] = (p->humified[c] - p->humus[c]) * aired;
         s->sour_slope[c] = -p->sour[c] * aired;
         s->freed_slope[c] = b->pool_nitrogen_kg[c] * warming;
@@ -278,7 +279,7 @@ static void solve_local(const struct implicit *s, lane hg, double weight, lane *
     const struct balance *b = s->balance;
     int stride = b->pile->stride;
     lane *nitrogen = z + STATE_NITROGEN_KG * stride, *microbe = z + STATE_MICROBE_KG * stride;
-    lane *humus = z + STATE_HUMUS_KG * stride, *oxygen = z + STATE_OXYGEN * stride;
+    lane *living = z + STATE_LIVING_KG * stride, *humus = z + STATE_HUMUS_KG * stride, *oxygen = z + STATE_OXYGEN * stride;
     lane *heat = z + STATE_HEAT_J * stride;
     lane lag = 1.0 / (1.0 + hg / b->gas_lag_s);
     for (int c = b->pile->mesh->cells - 1; c >= 0; c--) {
@@ -290,6 +291,7 @@ static void solve_local(const struct implicit *s, lane hg, double weight, lane *
             nitrogen[below] += hg * s->leach_per_s[c] * n;
         heat[c] -= hg * b->heat_J_per_kg * s->bound_slope[c] * n;
         microbe[c] += hg * s->grown_slope[c] * n;
+        living[c] += hg * s->grown_slope[c] * n;
         humus[c] += hg * s->humified_slope[c] * n;
         oxygen[c] *= lag;
     }
@@ -301,6 +303,7 @@ void implicit_solve(struct implicit *s, lane hg, double weight, lane *z)
     int cells = pile->mesh->cells, stride = pile->stride;
     lane *heat = z + STATE_HEAT_J * stride, *water = z + STATE_WATER_KG * stride;
     lane *microbe = z + STATE_MICROBE_KG * stride, *made = z + STATE_HUMUS_KG * stride;
+    lane *living = z + STATE_LIVING_KG * stride;
     lane *sour = z + STATE_SOUR_KG * stride, *nitrogen = z + STATE_NITROGEN_KG * stride;
     lane *soil = z + STATES * stride, *warmer = s->warmer;
     const lane in_microbe = 1.0 / s->balance->decay.microbe_c_to_n;
@@ -331,6 +334,7 @@ void implicit_solve(struct implicit *s, lane hg, double weight, lane *z)
             z[(STATE_CLOCK + k) * stride + c] += s->pace_slope[k][c] * warmed;
         lane microbes = s->microbe_slope[c] * warmed, humus = s->humus_slope[c] * warmed;
         microbe[c] += microbes;
+        living[c] += s->living_slope[c] * warmed;
         made[c] += humus;
         sour[c] += s->sour_slope[c] * warmed;
         nitrogen[c] += s->freed_slope[c] * warmed - in_microbe * microbes - in_humus * humus;

@@ -214,6 +214,7 @@ static void add_portion(const struct lay *lay, const struct pile *pile, int memb
     struct parts p = parts_of(&possible->stuff[portion->stuff], &possible->param);
     add(batch, move_of_state(STATE_WATER_KG), member, water);
     add(batch, move_of_state(STATE_MICROBE_KG), member, p.microbe * dry);
+    add(batch, move_of_state(STATE_LIVING_KG), member, p.microbe * dry);
     add(batch, move_of_state(STATE_HUMUS_KG), member, p.humus * dry);
     add(batch, move_of_state(STATE_NITROGEN_KG), member, p.mineral_nitrogen * dry);
     add(batch, move_of_stock(STOCK_ASH_KG), member, p.ash * dry);

@@ -120,7 +120,7 @@ static lane_mask out_of_range(const struct step *s, const lane *y)
     for (int c = 0; c < pile->mesh->cells; c++) {
         least = lane_min(least, y[STATE_WATER_KG * pile->stride + c]);
         lane half = s->balance->decay.nitrogen_half * s->balance->store.carbon_kg[c];
-        least = lane_min(least, y[STATE_MICROBE_KG * pile->stride + c] + 1e-15);
+        least = lane_min(least, y[STATE_LIVING_KG * pile->stride + c] + 1e-15);
         least = lane_min(least, y[STATE_NITROGEN_KG * pile->stride + c] + 0.05 * half + 1e-15);
         least = lane_min(least, y[STATE_OXYGEN * pile->stride + c]);
     }

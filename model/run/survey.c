@@ -91,6 +91,7 @@ static struct limit_rates rates_at(const struct survey *v, int c)
     lane water = pile_state(pile, STATE_WATER_KG)[c], dry = pile_state(pile, STATE_DRY_KG)[c];
     struct decay_surroundings at = {b->medium.over_K[c], b->medium.liquid[c], water, dry};
     struct decay_state state = {.microbe_kg = pile_state(pile, STATE_MICROBE_KG)[c],
+                                .living_kg = pile_state(pile, STATE_LIVING_KG)[c],
                                 .humus_kg = pile_state(pile, STATE_HUMUS_KG)[c],
                                 .nitrogen_kg = pile_state(pile, STATE_NITROGEN_KG)[c],
                                 .sour_kg = pile_state(pile, STATE_SOUR_KG)[c]};

@@ -167,7 +167,7 @@ static struct cell rich(void)
     cell.store.carbon_kg = 10;
     cell.store.ph = 7.5;
     cell.at = (struct decay_surroundings){40, 1, 30, 20};
-    cell.state = (struct decay_state){{0, 0, 0, 0}, 0.3, 0.4, 0.05, 0.02};
+    cell.state = (struct decay_state){{0, 0, 0, 0}, 0.6, 0.3, 0.4, 0.05, 0.02};
     return cell;
 }
 
@@ -226,12 +226,12 @@ static void crowd_nitrogen_and_ammonia_halve_where_they_should(void **state)
     struct cell half = rich(), full;
     half.law.ammonia_hinders = 1e30;
     half.law.nitrogen_half = 1e-15;
-    half.state.microbe_kg = half.law.lag * 10;
+    half.state.living_kg = half.law.lag * 10;
     full = half;
-    full.state.microbe_kg = 1e9;
+    full.state.living_kg = 1e9;
     assert_near(pace(&half, POOL_SLOW) / pace(&full, POOL_SLOW), 0.5, 1e-7);
     full.law.nitrogen_half = half.law.nitrogen_half = half.state.nitrogen_kg / 10;
-    half.state.microbe_kg = 1e9;
+    half.state.living_kg = 1e9;
     full.state.nitrogen_kg = 1e15;
     double fed = half.law.starved + 0.5 * (1 - half.law.starved);
     assert_near(pace(&half, POOL_SLOW) / pace(&full, POOL_SLOW), fed, 1e-7);
@@ -289,7 +289,7 @@ static void all_mild_cellulose_keeps_the_clock_of_lignin(void **state)
     }
 }
 
-/* Microbes die and humus goes as cellulose does in warmth: [derived] a half mild law at 20 C is at
+/* Microbes die and are eaten and humus goes as cellulose does in warmth: [derived] a half mild law at 20 C is at
  * (.2391 + .4500)/2, at 65 C at .8715/2, of lignin's pace at 45 C, where it is one. */
 static void death_and_humus_follow_the_same_share(void **state)
 {
@@ -301,7 +301,9 @@ static void death_and_humus_follow_the_same_share(void **state)
         struct cell cell = warmed(table[i][0], 0.5);
         struct decay_potential p;
         decay_potential(&cell.law, &cell.store, &cell.at, &cell.state, &p);
-        assert_near(p.death / (cell.law.death * cell.state.microbe_kg * full), table[i][1], 1e-4);
+        double dead_kg = cell.state.microbe_kg - cell.state.living_kg;
+        assert_near(p.dying / (cell.law.death * cell.state.living_kg * full), table[i][1], 1e-4);
+        assert_near(p.eaten / (cell.law.necromass * dead_kg * full), table[i][1], 1e-4);
         assert_near(p.humus / (cell.law.humus * cell.state.humus_kg * full), table[i][1], 1e-4);
     }
 }
@@ -447,7 +449,8 @@ static void set_growth(struct decay_law *law)
     law->slow_mild = 0;
     law->starved = 0.3;
     law->lag = 0.02;
-    law->death = 0.06;
+    law->death = 0.4;
+    law->necromass = 0.03;
     law->humus = 0.0015;
     law->grow = 0.40;
     law->grow_slow = 0.32;
@@ -502,6 +505,7 @@ static void airless_cell_sours_without_heat(void **state)
     assert_near(r.oxygen_kg / soured, 0, 1e-14);
     assert_near(r.carbon_kg / soured, 0, 1e-14);
     assert_near(r.microbe_kg, 0, 0);
+    assert_near(r.living_kg, 0, 0);
     assert_near(r.humus_kg, 0, 0);
     assert_near(r.pace[POOL_PROTEIN], 0, 0);
     assert_near(r.pace[POOL_LIGNIN], 0, 0);

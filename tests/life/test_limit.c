@@ -33,7 +33,7 @@ static struct cell cell_at(int i)
             cell.store.moment[k][j] = (2 + k) * pow(rate[k], j + 1);
     }
     cell.at = (struct decay_surroundings){temps_C[i % 4], i / 48 ? 0.4 : 1, water_kg[i / 4 % 3], 20};
-    cell.state = (struct decay_state){{0.3, 0.2, 0.1, 0}, 0.3, 0.4, nitrogen_kg[i / 12 % 4], 0.02};
+    cell.state = (struct decay_state){{0.3, 0.2, 0.1, 0}, 0.6, 0.3, 0.4, nitrogen_kg[i / 12 % 4], 0.02};
     return cell;
 }
 
@@ -42,7 +42,7 @@ static double turned_over(const struct cell *cell, double air)
 {
     struct decay_potential p;
     decay_potential(&cell->law, &cell->store, &cell->at, &cell->state, &p);
-    double kg_per_s = p.death + p.humus + p.sour;
+    double kg_per_s = p.eaten + p.humus + p.sour;
     for (int k = 0; k < POOLS; k++)
         kg_per_s += p.carbon[k];
     return DAY_S * air * kg_per_s;
@@ -135,8 +135,8 @@ static void ammonia_hinders_a_warmed_cell_as_it_does_now(void **state)
     for (int k = 0; k < POOLS; k++)
         for (int j = 1; j < DECAY_MOMENTS; j++)
             cell.store.moment[k][j] = none.store.moment[k][j] = 0;
-    cell.state.microbe_kg = none.state.microbe_kg = 1e3; /* enough that their number limits nothing */
-    cell.law.death = none.law.death = cell.law.humus = none.law.humus = cell.law.sour = none.law.sour = 0;
+    cell.state.living_kg = none.state.living_kg = cell.state.microbe_kg = none.state.microbe_kg = 1e3; /* enough that their number limits nothing */
+    cell.law.necromass = none.law.necromass = cell.law.humus = none.law.humus = cell.law.sour = none.law.sour = 0;
     double free_kg = 1.0 * decay_ammonia_share(cell.at.over_K, cell.store.ph);
     double bears_kg = cell.at.water_kg * cell.law.ammonia_hinders;
     struct limit_rates with = limits(&cell, 0.3, 0.9), without = limits(&none, 0.3, 0.9);

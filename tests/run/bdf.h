@@ -120,7 +120,7 @@ static inline void bdf_allow(struct bdf *b)
             20 * (READ_ORGANIC_J_PER_KGK * dry + READ_WATER_J_PER_KGK * water);
         a[STATE_WATER_KG * stride + c] = 0.1 * (dry + water);
         a[STATE_DRY_KG * stride + c] = dry;
-        for (int k = STATE_MICROBE_KG; k <= STATE_SOUR_KG; k++)
+        for (int k = STATE_MICROBE_KG; k <= STATE_LIVING_KG; k++)
             a[k * stride + c] = 1e-3 * dry;
         a[STATE_OXYGEN * stride + c] = 0.1;
     }

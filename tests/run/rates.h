@@ -51,7 +51,7 @@ static inline double rates_rain(const struct curve *sky, double time_s)
 
 static inline bool rates_in_range(const struct pile *pile, const double *y)
 {
-    static const enum state POSITIVE[] = {STATE_WATER_KG, STATE_MICROBE_KG, STATE_NITROGEN_KG,
+    static const enum state POSITIVE[] = {STATE_WATER_KG, STATE_LIVING_KG, STATE_NITROGEN_KG,
                                           STATE_OXYGEN};
     for (size_t k = 0; k < sizeof POSITIVE / sizeof *POSITIVE; k++)
         for (int c = 0; c < pile->mesh->cells; c++)

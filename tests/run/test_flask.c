@@ -17,7 +17,7 @@
     "sky: mild and wet\nbin: 1 x 1 x 1 m\nbuild:\n  - repeat: 4\n    layers:\n      - " recipe \
     "\nplans: {leave it: []}\nneed: by 2026-05-05\n"
 
-enum { KINDS = 2, MICROBE = KINDS * POOLS, HUMUS, NITROGEN, SOUR, DRY, OVER_K, UNKNOWNS };
+enum { KINDS = 2, MICROBE = KINDS * POOLS, HUMUS, NITROGEN, SOUR, LIVING, DRY, OVER_K, UNKNOWNS };
 
 struct opinion {
     const struct setting *setting;
@@ -61,7 +61,7 @@ static int rates(double time_s, const double x[], double rate[], void *of)
     struct decay_store store;
     store_of(o, y, &store);
     struct decay_surroundings at = {y[OVER_K], 1, o->water, y[DRY]};
-    struct decay_state now = {{0}, y[MICROBE], y[HUMUS], y[NITROGEN], y[SOUR]};
+    struct decay_state now = {{0}, y[MICROBE], y[LIVING], y[HUMUS], y[NITROGEN], y[SOUR]};
     struct decay_potential p;
     struct decay_rates r;
     decay_potential(&b->decay, &store, &at, &now, &p);
@@ -70,6 +70,7 @@ static int rates(double time_s, const double x[], double rate[], void *of)
         for (int k = 0; k < POOLS; k++)
             rate[i * POOLS + k] = -r.pace[k] * o->setting->pile.stuff[i].rate_per_d[k] * y[i * POOLS + k];
     rate[MICROBE] = r.microbe_kg;
+    rate[LIVING] = r.living_kg;
     rate[HUMUS] = r.humus_kg;
     rate[NITROGEN] = r.nitrogen_kg;
     rate[SOUR] = r.sour_kg;
@@ -85,7 +86,7 @@ static void begin(struct opinion *o, double x[UNKNOWNS])
 {
     const struct pile *pile = &o->setting->pile;
     static const enum state FROM[] = {STATE_MICROBE_KG, STATE_HUMUS_KG, STATE_NITROGEN_KG,
-                                      STATE_SOUR_KG, STATE_DRY_KG};
+                                      STATE_SOUR_KG, STATE_LIVING_KG, STATE_DRY_KG};
     const struct decay_law *law = &o->setting->balance.decay;
     assert_int_equal(pile->stuffs, KINDS);
     o->scale_kg = pile_total(pile, pile_state(pile, STATE_DRY_KG));

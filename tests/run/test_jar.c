@@ -20,7 +20,7 @@ static const struct {
 } FIXED[] = {
     {"fast_per_day", 0.5}, {"protein_per_day", 0.25}, {"slow_per_day", 0.10}, {"lignin_shield", 3},
     {"lignin_per_day", 0.003},
-    {"microbe_death_per_day", 0.06}, {"humus_per_day", 0.0015}, {"airless_share", 0.2},
+    {"microbe_death_per_day", 0.4}, {"necromass_per_day", 0.03}, {"humus_per_day", 0.0015}, {"airless_share", 0.2},
     {"size_half_m", 0.05}, {"coldest_C", -5}, {"best_C", 58}, {"hottest_C", 67},
     {"lignin_best_C", 45}, {"lignin_hottest_C", 65}, {"slow_mild_share", 0}, {"cold_floor", 0.15},
     {"wet_slope", 17.684}, {"wet_offset", 7.0622}, {"oxygen_half_share", 0.010}, {"film_slope", 0},
@@ -288,7 +288,7 @@ static void a_jar_that_is_held_takes_no_visits(void **state)
  * (rk8pd; its reference manual, chapter Ordinary Differential Equations, memory), with the pools
  * of a single ingredient as plain unknowns: no clocks, no closed form.
  * Carbon and pH stay for a day. */
-enum { MICROBE = POOLS, HUMUS, NITROGEN, SOUR, DRY, BREATHED, UNKNOWNS };
+enum { MICROBE = POOLS, HUMUS, NITROGEN, SOUR, LIVING, DRY, BREATHED, UNKNOWNS };
 
 struct opinion {
     const struct setting *setting;
@@ -307,7 +307,7 @@ static int opinion_rates(double time_s, const double x[], double rate[], void *o
     for (int k = 0; k < POOLS; k++)
         o->store.moment[k][0] = y[k] * stuff->rate_per_d[k];
     struct decay_surroundings at = {o->over_K, 1, o->water_per_dry * y[DRY], y[DRY]};
-    struct decay_state now = {{0}, y[MICROBE], y[HUMUS], y[NITROGEN], y[SOUR]};
+    struct decay_state now = {{0}, y[MICROBE], y[LIVING], y[HUMUS], y[NITROGEN], y[SOUR]};
     struct decay_potential p;
     struct decay_rates r;
     decay_potential(&o->setting->balance.decay, &o->store, &at, &now, &p);
@@ -315,6 +315,7 @@ static int opinion_rates(double time_s, const double x[], double rate[], void *o
     for (int k = 0; k < POOLS; k++)
         rate[k] = -r.pace[k] * stuff->rate_per_d[k] * y[k];
     rate[MICROBE] = r.microbe_kg;
+    rate[LIVING] = r.living_kg;
     rate[HUMUS] = r.humus_kg;
     rate[NITROGEN] = r.nitrogen_kg;
     rate[SOUR] = r.sour_kg;
@@ -342,7 +343,7 @@ static void opinion_begin(struct opinion *o, double x[UNKNOWNS])
 {
     const struct pile *pile = &o->setting->pile;
     static const enum state FROM[] = {STATE_MICROBE_KG, STATE_HUMUS_KG, STATE_NITROGEN_KG,
-                                      STATE_SOUR_KG, STATE_DRY_KG};
+                                      STATE_SOUR_KG, STATE_LIVING_KG, STATE_DRY_KG};
     o->scale_kg = pile_state(pile, STATE_DRY_KG)[0];
     o->store.protein_oxygen = pile->stuff[0].protein_oxygen;
     o->store.protein_water = pile->stuff[0].protein_water;
