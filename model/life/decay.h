@@ -40,6 +40,7 @@ enum { DECAY_MOMENTS = 4 };
 struct decay_store {
     lane moment[POOLS][DECAY_MOMENTS];
     lane protein_oxygen, protein_water, protein_nitrogen, protein_dry;
+    lane enclosed;      /* of what decays with lignin: cellulose */
     lane carbon_kg;     /* of everything that can decay, today */
     lane ph;
 };
@@ -156,23 +157,23 @@ LANE_INLINE void decay_potential(const struct decay_law *law, const struct decay
     lane pace = decay_paces(law, store, at, state, factor, free, p);
     for (int k = 0; k < POOLS; k++)
         p->carbon[k] = p->pace[k] * decay_now(store->moment[k], state->clock_d[k]);
+    lane enclosed = store->enclosed * p->carbon[POOL_LIGNIN];
+    lane slow = p->carbon[POOL_SLOW] + enclosed, lignin = p->carbon[POOL_LIGNIN] - enclosed;
     p->dying = pace * law->death * state->living_kg;
     p->eaten = pace * law->necromass * (state->microbe_kg - state->living_kg);
     p->humus = pace * law->humus * state->humus_kg;
     p->sour = pace * law->sour * state->sour_kg;
     lane grow = law->grow * (p->carbon[POOL_FAST] + p->carbon[POOL_PROTEIN] + p->sour) +
-                law->grow_slow * p->carbon[POOL_SLOW] + law->grow_lignin * p->carbon[POOL_LIGNIN] +
-                law->grow_microbe * p->eaten;
-    lane humify = law->humus_slow * p->carbon[POOL_SLOW] +
-                  law->humus_lignin * p->carbon[POOL_LIGNIN] + law->humus_microbe * p->eaten;
+                law->grow_slow * slow + law->grow_lignin * lignin + law->grow_microbe * p->eaten;
+    lane humify = law->humus_slow * slow + law->humus_lignin * lignin + law->humus_microbe * p->eaten;
     lane slope = half / ((state->nitrogen_kg + half) * (state->nitrogen_kg + half));
     p->grown = factor * grow;
     p->humified = factor * humify;
     p->grown_slope = slope * grow;
     p->humified_slope = slope * humify;
-    p->oxygen_kg = AMOUNT_SUGAR_OXYGEN * (p->carbon[POOL_FAST] + p->carbon[POOL_SLOW] + p->sour) +
+    p->oxygen_kg = AMOUNT_SUGAR_OXYGEN * (p->carbon[POOL_FAST] + slow + p->sour) +
                    store->protein_oxygen * p->carbon[POOL_PROTEIN] +
-                   AMOUNT_LIGNIN_OXYGEN * p->carbon[POOL_LIGNIN] +
+                   AMOUNT_LIGNIN_OXYGEN * lignin +
                    AMOUNT_MICROBE_OXYGEN * (p->eaten - p->grown) +
                    AMOUNT_HUMUS_OXYGEN * (p->humus - p->humified);
     p->ammonia_kg = law->ammonia * free * at->liquid_share * (1.0 / DECAY_DAY_S);
@@ -193,6 +194,9 @@ static inline void decay_rates(const struct decay_law *law, const struct decay_s
     r->pace[POOL_SLOW] = p->pace[POOL_SLOW] * (air + sour_share);
     r->pace[POOL_PROTEIN] = p->pace[POOL_PROTEIN] * air;
     r->pace[POOL_LIGNIN] = p->pace[POOL_LIGNIN] * air;
+    lane enclosed = store->enclosed * lignin;
+    slow += enclosed;
+    lignin -= enclosed;
 
     r->pool_oxygen_kg = AMOUNT_SUGAR_OXYGEN * (fast + slow) + store->protein_oxygen * protein +
                         AMOUNT_LIGNIN_OXYGEN * lignin;

@@ -94,15 +94,24 @@ struct pile_weighed pile_weigh(const struct pile *pile, lane microbe_c_to_n, lan
     return w;
 }
 
-lane pile_pool_dry(const struct pile *pile, int stuff, enum pool pool)
+struct pile_carbon pile_carbon_of(const struct pile_stuff *stuff, enum pool pool)
 {
+    const lane none = lane_of(0), enclosed = stuff->enclosed, bare = 1.0 - enclosed;
     switch (pool) {
-    case POOL_FAST: return lane_of(AMOUNT_FAST_DRY);
-    case POOL_SLOW: return lane_of(AMOUNT_SLOW_DRY);
-    case POOL_LIGNIN: return lane_of(AMOUNT_LIGNIN_DRY);
+    case POOL_FAST:
+        return (struct pile_carbon){lane_of(AMOUNT_SUGAR_OXYGEN), lane_of(AMOUNT_FAST_WATER), none,
+                                    lane_of(AMOUNT_FAST_DRY)};
+    case POOL_SLOW:
+        return (struct pile_carbon){lane_of(AMOUNT_SUGAR_OXYGEN), lane_of(AMOUNT_SLOW_WATER), none,
+                                    lane_of(AMOUNT_SLOW_DRY)};
+    case POOL_LIGNIN:
+        return (struct pile_carbon){AMOUNT_LIGNIN_OXYGEN * bare + AMOUNT_SUGAR_OXYGEN * enclosed,
+                                    AMOUNT_LIGNIN_WATER * bare + AMOUNT_SLOW_WATER * enclosed, none,
+                                    AMOUNT_LIGNIN_DRY * bare + AMOUNT_SLOW_DRY * enclosed};
     case POOL_PROTEIN: break;
     }
-    return pile->stuff[stuff].protein_dry;
+    return (struct pile_carbon){stuff->protein_oxygen, stuff->protein_water, stuff->protein_nitrogen,
+                                stuff->protein_dry};
 }
 
 lane pile_dry(const struct pile *pile, int c)
@@ -113,6 +122,6 @@ lane pile_dry(const struct pile *pile, int c)
                AMOUNT_SOUR_DRY * pile_state(pile, STATE_SOUR_KG)[c];
     for (int i = 0; i < pile->stuffs; i++)
         for (int k = 0; k < POOLS; k++)
-            dry += pile_pool_dry(pile, i, (enum pool)k) * pile_pool(pile, i, (enum pool)k)[c];
+            dry += pile_carbon_of(&pile->stuff[i], (enum pool)k).dry * pile_pool(pile, i, (enum pool)k)[c];
     return dry;
 }

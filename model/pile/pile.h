@@ -16,6 +16,7 @@ enum { PILE_MOST_STUFFS = 24 };
 struct pile_stuff {
     lane rate_per_d[POOLS];
     lane protein_oxygen, protein_water, protein_nitrogen, protein_dry;
+    lane enclosed; /* of the carbon in the pool of lignin: cellulose, which lignin encloses */
 };
 
 struct pile {
@@ -81,8 +82,12 @@ struct pile_weighed {
     lane carbon_kg, nitrogen_kg, water_kg, heat_J, seeds;
 };
 struct pile_weighed pile_weigh(const struct pile *pile, lane microbe_c_to_n, lane humus_c_to_n);
-/* Dry mass per kg of carbon in a pool of an ingredient: protein and fat differ by ingredient. */
-lane pile_pool_dry(const struct pile *pile, int stuff, enum pool pool);
+/* What a kilogram of carbon in a pool of an ingredient takes and leaves when it is oxidised, and the
+ * dry mass it is part of. Protein and fat differ by ingredient, and what lignin encloses. */
+struct pile_carbon {
+    lane oxygen, water, nitrogen, dry;
+};
+struct pile_carbon pile_carbon_of(const struct pile_stuff *stuff, enum pool pool);
 /* Dry mass of a cell summed from its stores (STATE_DRY_KG follows it in time). */
 lane pile_dry(const struct pile *pile, int cell);
 #endif

@@ -12,8 +12,9 @@ void balance_take(struct balance *b, struct pile *pile, struct arena *arena)
     struct balance_store *store = &b->store;
     struct balance_potential *p = &b->potential;
     lane **each[] = {&store->protein_oxygen, &store->protein_water, &store->protein_nitrogen,
-                     &store->protein_dry, &store->carbon_kg, &store->ph, &p->dying, &p->eaten, &p->humus,
-                     &p->sour, &p->grown, &p->humified, &p->grown_slope, &p->humified_slope,
+                     &store->protein_dry, &store->enclosed, &store->carbon_kg, &store->ph, &p->dying,
+                     &p->eaten, &p->humus, &p->sour, &p->grown, &p->humified, &p->grown_slope,
+                     &p->humified_slope,
                      &p->ammonia_kg, &p->warming_per_K, &b->oxygen_kg, &b->water_kg, &b->pool_nitrogen_kg,
                      &b->carbon_kg, &b->uptake, &b->half_share};
     for (size_t i = 0; i < sizeof each / sizeof *each; i++)
@@ -67,17 +68,19 @@ static void add_moments(struct balance *b, const lane *pool, int k, lane rate)
     }
 }
 
-static void add_protein(struct balance *b, const lane *pool, const struct pile_stuff *stuff)
+/* What differs by ingredient, by how much of it decays. */
+static void add_own(struct balance *b, const lane *protein, const lane *lignin, const struct pile_stuff *stuff)
 {
     const struct balance_store *store = &b->store;
-    lane rate = stuff->rate_per_d[POOL_PROTEIN];
+    lane rate = stuff->rate_per_d[POOL_PROTEIN], opened = stuff->rate_per_d[POOL_LIGNIN] * stuff->enclosed;
     LANE_APART
     for (int c = 0; c < b->pile->mesh->cells; c++) {
-        lane m = pool[c] * rate;
+        lane m = protein[c] * rate;
         store->protein_oxygen[c] += m * stuff->protein_oxygen;
         store->protein_water[c] += m * stuff->protein_water;
         store->protein_nitrogen[c] += m * stuff->protein_nitrogen;
         store->protein_dry[c] += m * stuff->protein_dry;
+        store->enclosed[c] += lignin[c] * opened;
     }
 }
 
@@ -88,7 +91,7 @@ void balance_store(struct balance *b)
     int cells = pile->mesh->cells;
     for (int c = 0; c < cells; c++) {
         store->protein_oxygen[c] = store->protein_water[c] = lane_of(0);
-        store->protein_nitrogen[c] = store->protein_dry[c] = lane_of(0);
+        store->protein_nitrogen[c] = store->protein_dry[c] = store->enclosed[c] = lane_of(0);
         for (int k = 0; k < POOLS; k++)
             for (int j = 0; j < DECAY_MOMENTS; j++)
                 store->moment[k][j][c] = lane_of(0);
@@ -96,7 +99,7 @@ void balance_store(struct balance *b)
     for (int i = 0; i < pile->stuffs; i++) {
         for (int k = 0; k < POOLS; k++)
             add_moments(b, pile_pool(pile, i, (enum pool)k), k, pile->stuff[i].rate_per_d[k]);
-        add_protein(b, pile_pool(pile, i, POOL_PROTEIN), &pile->stuff[i]);
+        add_own(b, pile_pool(pile, i, POOL_PROTEIN), pile_pool(pile, i, POOL_LIGNIN), &pile->stuff[i]);
     }
     for (int c = 0; c < cells; c++) {
         lane per = 1.0 / lane_max(store->moment[POOL_PROTEIN][0][c], lane_of(1e-300));
@@ -104,6 +107,7 @@ void balance_store(struct balance *b)
         store->protein_water[c] *= per;
         store->protein_nitrogen[c] *= per;
         store->protein_dry[c] *= per;
+        store->enclosed[c] *= 1.0 / lane_max(store->moment[POOL_LIGNIN][0][c], lane_of(1e-300));
     }
 }
 
@@ -122,6 +126,7 @@ static inline struct decay_store store_at(const struct balance_store *store, int
     s.protein_water = store->protein_water[c];
     s.protein_nitrogen = store->protein_nitrogen[c];
     s.protein_dry = store->protein_dry[c];
+    s.enclosed = store->enclosed[c];
     s.carbon_kg = store->carbon_kg[c];
     s.ph = store->ph[c];
     return s;

@@ -16,7 +16,7 @@
  * over cells runs along memory */
 struct balance_store {
     lane *moment[POOLS][DECAY_MOMENTS];
-    lane *protein_oxygen, *protein_water, *protein_nitrogen, *protein_dry, *carbon_kg, *ph;
+    lane *protein_oxygen, *protein_water, *protein_nitrogen, *protein_dry, *enclosed, *carbon_kg, *ph;
 };
 
 struct balance_potential {

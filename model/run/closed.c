@@ -70,9 +70,8 @@ static void add_times(lane *restrict to, const lane *restrict lost, lane times, 
 /* What one pool of every cell gives up over its clock; it moves to its closed form. */
 static void age_pool(struct closed *s, const lane *y, const struct pile_stuff *stuff, int kind, enum pool pool)
 {
-    static const double OXYGEN[] = {AMOUNT_SUGAR_OXYGEN, 0, AMOUNT_SUGAR_OXYGEN, AMOUNT_LIGNIN_OXYGEN};
-    static const double WATER[] = {AMOUNT_FAST_WATER, 0, AMOUNT_SLOW_WATER, AMOUNT_LIGNIN_WATER};
     const struct pile *pile = s->balance->pile;
+    const struct pile_carbon per = pile_carbon_of(stuff, pool);
     int cells = pile->mesh->cells;
     bool protein = pool == POOL_PROTEIN;
     const lane *clock = y + (STATE_CLOCK + (int)pool) * pile->stride;
@@ -82,11 +81,11 @@ static void age_pool(struct closed *s, const lane *y, const struct pile_stuff *s
     else
         age(left, lost, clock, stuff->rate_per_d[pool], cells, 6);
     add_times(s->given.carbon, lost, lane_of(1), cells);
-    add_times(s->given.oxygen, lost, protein ? stuff->protein_oxygen : lane_of(OXYGEN[pool]), cells);
-    add_times(s->given.water, lost, protein ? stuff->protein_water : lane_of(WATER[pool]), cells);
-    add_times(s->given.dry, lost, pile_pool_dry(pile, kind, pool), cells);
+    add_times(s->given.oxygen, lost, per.oxygen, cells);
+    add_times(s->given.water, lost, per.water, cells);
+    add_times(s->given.dry, lost, per.dry, cells);
     if (protein)
-        add_times(s->given.nitrogen, lost, stuff->protein_nitrogen, cells);
+        add_times(s->given.nitrogen, lost, per.nitrogen, cells);
 }
 
 /* Carbon, oxygen demand, water, nitrogen and dry mass that each cell's pools give up, exactly.

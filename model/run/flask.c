@@ -49,7 +49,7 @@ static void store_of(const struct flask *f, int stuffs, struct decay_store *stor
         for (int n = 0; n < DECAY_MOMENTS; n++)
             store->moment[k][n] = none;
     store->protein_oxygen = store->protein_water = none;
-    store->protein_nitrogen = store->protein_dry = none;
+    store->protein_nitrogen = store->protein_dry = store->enclosed = none;
     for (int i = 0; i < stuffs; i++) {
         const struct pile_stuff *stuff = &f->stuff[i];
         const lane *left = f->left_kg[i];
@@ -62,6 +62,7 @@ static void store_of(const struct flask *f, int stuffs, struct decay_store *stor
         store->protein_water += m * stuff->protein_water;
         store->protein_nitrogen += m * stuff->protein_nitrogen;
         store->protein_dry += m * stuff->protein_dry;
+        store->enclosed += left[POOL_LIGNIN] * stuff->rate_per_d[POOL_LIGNIN] * stuff->enclosed;
         fast += left[POOL_FAST];
     }
     lane per = 1.0 / lane_max(store->moment[POOL_PROTEIN][0], lane_of(1e-300));
@@ -69,6 +70,7 @@ static void store_of(const struct flask *f, int stuffs, struct decay_store *stor
     store->protein_water *= per;
     store->protein_nitrogen *= per;
     store->protein_dry *= per;
+    store->enclosed *= 1.0 / lane_max(store->moment[POOL_LIGNIN][0], lane_of(1e-300));
     lane fresh = lane_min(fast / (f->fast_laid_kg + 1e-9 * store->carbon_kg), lane_of(1));
     store->ph = f->law.ripe_ph + (f->law.fresh_ph - f->law.ripe_ph) * fresh;
 }

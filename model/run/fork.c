@@ -158,7 +158,7 @@ lane fork_pick(struct keeper *h)
                 lane moved = PICKED_SHARE * *pool;
                 *pool -= moved;
                 out.amount[move_of_pool(i, (enum pool)k)] += moved;
-                taken += moved * pile_pool_dry(pile, i, (enum pool)k);
+                taken += moved * pile_carbon_of(&pile->stuff[i], (enum pool)k).dry;
             }
         }
         lane share = taken / dry;

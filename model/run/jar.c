@@ -55,6 +55,7 @@ static void take_store(struct jar *j)
     j->store.protein_water = from->protein_water[0];
     j->store.protein_nitrogen = from->protein_nitrogen[0];
     j->store.protein_dry = from->protein_dry[0];
+    j->store.enclosed = from->enclosed[0];
     j->store.carbon_kg = from->carbon_kg[0];
     j->store.ph = from->ph[0];
 }

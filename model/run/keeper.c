@@ -103,8 +103,11 @@ void keeper_book(struct keeper *h, const struct move_batch *batch, lane poured_k
         for (int k = 0; k < POOLS; k++) {
             lane pool = batch->amount[move_of_pool(i, (enum pool)k)];
             carbon += pool;
-            h->notes.pool_laid_kg[k] += sign * pool * pile_pool_dry(pile, i, (enum pool)k);
+            h->notes.pool_laid_kg[k] += sign * pool * pile_carbon_of(&pile->stuff[i], (enum pool)k).dry;
         }
+        lane cellulose = batch->amount[move_of_pool(i, POOL_LIGNIN)] * pile->stuff[i].enclosed * AMOUNT_SLOW_DRY;
+        h->notes.pool_laid_kg[POOL_SLOW] += sign * cellulose;
+        h->notes.pool_laid_kg[POOL_LIGNIN] -= sign * cellulose;
         nitrogen += pile->stuff[i].protein_nitrogen * batch->amount[move_of_pool(i, POOL_PROTEIN)];
     }
     for (int k = 0; k < SEEDS; k++) {

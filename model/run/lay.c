@@ -58,7 +58,7 @@ void lay_kinds(struct lay *lay, const struct scenario *scenario, const struct pl
 
 /* what one kilogram of dry ingredient is made of, kg */
 struct parts {
-    double ash, inert, fast, protein, slow, lignin; /* carbon, but for ash */
+    double ash, inert, fast, protein, slow, enclosed, lignin; /* carbon, but for ash */
     double protein_kg, fat_kg, organic_nitrogen, mineral_nitrogen, microbe, humus;
 };
 
@@ -85,6 +85,15 @@ static void ripen(struct parts *p, double share, const struct param *param)
     p->mineral_nitrogen += freed - bound;
 }
 
+/* Decay of plants leaves lignin with the cellulose that it encloses: lignin/(lignin + cellulose)
+ * rises to an end that is much the same for all, and stays there [Melillo et al. 1989]. */
+static void enclose(struct parts *p, double index)
+{
+    double per_lignin = (1 / index - 1) * (AMOUNT_LIGNIN_DRY / AMOUNT_SLOW_DRY);
+    p->enclosed = fmin(per_lignin * p->lignin, p->slow);
+    p->slow -= p->enclosed;
+}
+
 static struct parts parts_of(const struct stuff *stuff, const struct param *param)
 {
     struct parts p = {0};
@@ -104,8 +113,9 @@ static struct parts parts_of(const struct stuff *stuff, const struct param *para
     p.inert = fmin(stuff->inert_carbon_share * stuff->carbon_share, 0.98 * p.lignin);
     p.lignin -= p.inert;
     p.ash += p.inert * (AMOUNT_LIGNIN_DRY - 1);
+    enclose(&p, param->lignocellulose_index_end);
     ripen(&p, stuff->ripe_share, param);
-    double carbon = p.fast + p.protein + p.slow + p.lignin;
+    double carbon = p.fast + p.protein + p.slow + p.enclosed + p.lignin;
     double spare = p.organic_nitrogen / (p.protein + 1e-12) - 1 / param->microbe_c_to_n;
     p.microbe = fmin(param->start_microbe_share * carbon, 0.3 * p.protein);
     if (spare * p.microbe + 0.5 * p.mineral_nitrogen < 0)
@@ -144,6 +154,7 @@ static void stuff_of(const struct lay *lay, int kind, int member, struct pile_st
              (AMOUNT_PROTEIN_WATER * protein_c + AMOUNT_FAT_WATER * fat_c) / all);
     lane_put(&to->protein_nitrogen, member, p.organic_nitrogen / all);
     lane_put(&to->protein_dry, member, (p.protein_kg + p.fat_kg) / all);
+    lane_put(&to->enclosed, member, p.enclosed / fmax(p.enclosed + p.lignin, 1e-12));
 }
 
 void lay_stuffs(const struct lay *lay, struct pile *pile)
@@ -222,7 +233,7 @@ static void add_portion(const struct lay *lay, const struct pile *pile, int memb
     add(batch, move_of_pool(kind, POOL_FAST), member, p.fast * dry);
     add(batch, move_of_pool(kind, POOL_PROTEIN), member, p.protein * dry);
     add(batch, move_of_pool(kind, POOL_SLOW), member, p.slow * dry);
-    add(batch, move_of_pool(kind, POOL_LIGNIN), member, p.lignin * dry);
+    add(batch, move_of_pool(kind, POOL_LIGNIN), member, (p.lignin + p.enclosed) * dry);
     add(batch, move_of_laid(pile, kind), member, dry);
     add_bed(lay, batch, member, portion, lies.volume_m3, dry, p.fast * dry);
     add_lives(lay, batch, member, portion, lies.wet_kg, dry);
@@ -237,10 +248,9 @@ static lane batch_dry(const struct pile *pile, const struct move_batch *batch)
                AMOUNT_HUMUS_DRY * batch->amount[move_of_state(STATE_HUMUS_KG)] +
                AMOUNT_SOUR_DRY * batch->amount[move_of_state(STATE_SOUR_KG)];
     for (int i = 0; i < pile->stuffs; i++)
-        dry += AMOUNT_FAST_DRY * batch->amount[move_of_pool(i, POOL_FAST)] +
-               pile->stuff[i].protein_dry * batch->amount[move_of_pool(i, POOL_PROTEIN)] +
-               AMOUNT_SLOW_DRY * batch->amount[move_of_pool(i, POOL_SLOW)] +
-               AMOUNT_LIGNIN_DRY * batch->amount[move_of_pool(i, POOL_LIGNIN)];
+        for (int k = 0; k < POOLS; k++)
+            dry += pile_carbon_of(&pile->stuff[i], (enum pool)k).dry *
+                   batch->amount[move_of_pool(i, (enum pool)k)];
     return dry;
 }
 
@@ -311,15 +321,14 @@ double lay_decayable_share(const struct lay *lay, int kind, int member)
 {
     const struct possible *possible = &lay->possible[member];
     struct parts p = parts_of(&possible->stuff[lay->kind[kind].stuff], &possible->param);
-    return p.fast * AMOUNT_FAST_DRY + p.protein_kg + p.fat_kg + p.slow * AMOUNT_SLOW_DRY +
-           p.lignin * AMOUNT_LIGNIN_DRY;
+    return p.fast * AMOUNT_FAST_DRY + p.protein_kg + p.fat_kg + (p.slow + p.enclosed) * AMOUNT_SLOW_DRY + p.lignin * AMOUNT_LIGNIN_DRY;
 }
 
 void lay_pools(const struct lay *lay, int kind, int member, double carbon[POOLS])
 {
     const struct possible *possible = &lay->possible[member];
     struct parts p = parts_of(&possible->stuff[lay->kind[kind].stuff], &possible->param);
-    const double pools[POOLS] = {p.fast, p.protein, p.slow, p.lignin};
+    const double pools[POOLS] = {p.fast, p.protein, p.slow, p.lignin + p.enclosed};
     for (int k = 0; k < POOLS; k++)
         carbon[k] = pools[k];
 }

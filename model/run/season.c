@@ -243,7 +243,7 @@ static void finish(struct setting *s, int i, struct record *r)
                        lay_decayable_share(&s->keeper.lay, k, i);
         for (int p = 0; p < POOLS; p++)
             left[stuff] += lane_get(pile_total(&s->pile, pile_pool(&s->pile, k, (enum pool)p)), i) *
-                           lane_get(pile_pool_dry(&s->pile, k, (enum pool)p), i);
+                           lane_get(pile_carbon_of(&s->pile.stuff[k], (enum pool)p).dry, i);
     }
     for (int k = 0; k < PLAN_STUFF; k++)
         r->stuff_left_share[k] = laid[k] > 0 ? fmin(left[k] / laid[k], 1) : 0;

@@ -55,10 +55,10 @@ void survey_param(struct survey *v, const struct watch *watch, const struct lay 
 
 static lane dry_left(const struct pile *pile, int kind, int c)
 {
-    return AMOUNT_FAST_DRY * pile_pool(pile, kind, POOL_FAST)[c]
-           + pile->stuff[kind].protein_dry * pile_pool(pile, kind, POOL_PROTEIN)[c]
-           + AMOUNT_SLOW_DRY * pile_pool(pile, kind, POOL_SLOW)[c]
-           + AMOUNT_LIGNIN_DRY * pile_pool(pile, kind, POOL_LIGNIN)[c];
+    lane left = lane_of(0);
+    for (int k = 0; k < POOLS; k++)
+        left += pile_carbon_of(&pile->stuff[kind], (enum pool)k).dry * pile_pool(pile, kind, (enum pool)k)[c];
+    return left;
 }
 
 /* Dry mass that can still be told as what it was. */

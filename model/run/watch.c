@@ -280,7 +280,13 @@ static void pools_of(const struct pile *pile, int member, double pool_kg[6])
         pool_kg[k] = 0;
         for (int i = 0; i < pile->stuffs; i++)
             pool_kg[k] += total(pile, pile_pool(pile, i, (enum pool)k), member) *
-                          lane_get(pile_pool_dry(pile, i, (enum pool)k), member);
+                          lane_get(pile_carbon_of(&pile->stuff[i], (enum pool)k).dry, member);
+    }
+    for (int i = 0; i < pile->stuffs; i++) {
+        double cellulose = total(pile, pile_pool(pile, i, POOL_LIGNIN), member) *
+                           lane_get(pile->stuff[i].enclosed, member) * AMOUNT_SLOW_DRY;
+        pool_kg[POOL_SLOW] += cellulose;
+        pool_kg[POOL_LIGNIN] -= cellulose;
     }
     pool_kg[0] += AMOUNT_SOUR_DRY * total(pile, pile_state(pile, STATE_SOUR_KG), member);
     pool_kg[4] = AMOUNT_MICROBE_DRY * total(pile, pile_state(pile, STATE_MICROBE_KG), member);

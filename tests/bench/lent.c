@@ -259,19 +259,19 @@ void lent_today(double *of_face, double *of_out, double *of_cell)
         of_cell = row(of_cell, cell[i], m->cells);
 }
 
-/* What stays until pools follow their clocks: [26][cells] clocks' zero, moments of the pools, protein's
- * oxygen, water, nitrogen and dry mass, carbon, pH. */
+/* What stays until pools follow their clocks: [27][cells] clocks' zero, moments of the pools, protein's
+ * oxygen, water, nitrogen and dry mass, what lignin encloses, carbon, pH. */
 void lent_store(double *to)
 {
     const struct balance_store *s = &lent.setting->balance.store;
     const double *rest[] = {s->protein_oxygen, s->protein_water, s->protein_nitrogen, s->protein_dry,
-                            s->carbon_kg, s->ph};
+                            s->enclosed, s->carbon_kg, s->ph};
     for (int k = 0; k < POOLS; k++)
         to = row(to, lent.bdf.rates.base_clock + k * lent.setting->pile.stride, lent.cells);
     for (int k = 0; k < POOLS; k++)
         for (int j = 0; j < DECAY_MOMENTS; j++)
             to = row(to, s->moment[k][j], lent.cells);
-    for (int i = 0; i < 6; i++)
+    for (int i = 0; i < 7; i++)
         to = row(to, rest[i], lent.cells);
 }
 

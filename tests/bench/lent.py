@@ -7,7 +7,7 @@ import ctypes
 import numpy as np
 from scipy.sparse import csc_matrix
 
-CELL_STATES = 12
+CELL_STATES = 13
 TRIM_THRESHOLD, MMAP_THRESHOLD = -1, -3     # glibc's malloc.h
 
 

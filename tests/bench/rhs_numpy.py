@@ -11,9 +11,9 @@ from scipy.linalg.lapack import dgbtrf, dgbtrs, dpbsv
 
 from rhs_parts import SOILS, WALL, Parts, enthalpy, vapour_enthalpy, water_enthalpy
 
-STATES, POOLS = 12, 4
-HEAT, WATER, CLOCK, MICROBE, HUMUS, NITROGEN, SOUR, DRY, OXYGEN = 0, 1, 2, 6, 7, 8, 9, 10, 11
-POSITIVE = [WATER, MICROBE, NITROGEN, OXYGEN]
+STATES, POOLS = 13, 4
+HEAT, WATER, CLOCK, MICROBE, HUMUS, NITROGEN, SOUR, LIVING, DRY, OXYGEN = 0, 1, 2, 6, 7, 8, 9, 10, 11, 12
+POSITIVE = [WATER, LIVING, NITROGEN, OXYGEN]
 FAST, PROTEIN, SLOW, LIGNIN = range(POOLS)
 PRESSURE = (7.910773220864599e+00, 4.405371606272332e+00, -1.224407428635585e+00,
             3.160029261295730e-01, -7.687481903963742e-02, 1.843287970454005e-02,
@@ -78,9 +78,9 @@ class Rates(Parts):
         return np.where((over > coldest) & (over < hottest), f, 0)
 
     def potential(self, over, liquid, water, dry, wet, s):
-        """per second in full air: paces and carbon of the pools; death, humus and acids used, growth,
-        humus made; oxygen; ammonia"""
-        law, nitrogen, microbe = self.law, s[NITROGEN], s[MICROBE]
+        """per second in full air: paces and carbon of the pools; what microbes (all, living), humus and acids
+        gain; oxygen; ammonia"""
+        law, nitrogen, living = self.law, s[NITROGEN], s[LIVING]
         half = law.nitrogen_half * self.carbon + 1e-15
         factor = nitrogen / (nitrogen + half)
         free = nitrogen / (1 + np.exp((0.09018 + 2729.92 / (over + 273.15) - self.ph) * 2.302585092994046))
@@ -90,25 +90,26 @@ class Rates(Parts):
         common = liquid / ((1 + np.exp(law.wet_offset - law.wet_slope * wet)) * DAY_S)
         fed = law.starved + (1 - law.starved) * factor
         hinders = water * law.ammonia_hinders
-        work = common * fed * microbe / (microbe + law.lag * self.carbon + 1e-15) * hinders / (hinders + free)
+        work = common * fed * living / (living + law.lag * self.carbon + 1e-15) * hinders / (hinders + free)
         slow = warm + law.slow_mild * (mild - warm)
         pace = np.stack([work * (warm + cool), work * warm, work * slow, common * fed * mild])
         m0, m1, m2, m3 = self.now
         th = s[CLOCK:CLOCK + POOLS] - self.clock0
         carbon = pace * (m0 - th * (m1 - th * (m2 - th * m3)))
         slow *= common
-        death, humus, sour = (slow * rate * s[k] for rate, k in
-                              ((law.death, MICROBE), (law.humus, HUMUS), (law.sour, SOUR)))
+        dying, eaten, humus, sour = (slow * rate * kg for rate, kg in
+                                     ((law.death, living), (law.necromass, s[MICROBE] - living),
+                                      (law.humus, s[HUMUS]), (law.sour, s[SOUR])))
         grown = factor * (law.grow * (carbon[FAST] + carbon[PROTEIN] + sour) + law.grow_slow * carbon[SLOW] +
-                          law.grow_lignin * carbon[LIGNIN] + law.grow_microbe * death)
-        humified = factor * (law.humus_slow * carbon[SLOW] + law.humus_lignin * carbon[LIGNIN] +
-                             law.humus_microbe * death)
-        oxygen = ((self.pool_oxygen * carbon).sum(axis=0) + MADE_OXYGEN[0] * (death - grown) +
+                          self.grow_lignin * carbon[LIGNIN] + law.grow_microbe * eaten)
+        humified = factor * (law.humus_slow * carbon[SLOW] + self.humus_lignin * carbon[LIGNIN] +
+                             law.humus_microbe * eaten)
+        oxygen = ((self.pool_oxygen * carbon).sum(axis=0) + MADE_OXYGEN[0] * (eaten - grown) +
                   MADE_OXYGEN[1] * (humus - humified) + MADE_OXYGEN[2] * sour)
         ammonia = law.ammonia * free * liquid * (1 / DAY_S)
-        return pace, carbon, grown - death, humified - humus, sour, oxygen, ammonia
+        return pace, carbon, grown - eaten, grown - dying, humified - humus, sour, oxygen, ammonia
 
-    def live(self, pace, carbon, microbe, humus, sour, ammonia, air, rate):
+    def live(self, pace, carbon, microbe, living, humus, sour, ammonia, air, rate):
         law = self.law
         airless = law.airless * (1 - air)
         by_pool = np.stack([air + airless, air, air + airless, air])
@@ -122,6 +123,7 @@ class Rates(Parts):
         rate[HEAT] = self.heat * oxygen
         rate[WATER] = water
         rate[MICROBE], rate[HUMUS], rate[SOUR] = made
+        rate[LIVING] = living * air
         rate[NITROGEN] = (self.nitrogen_per * carbon[PROTEIN] - made[0] * (1 / law.microbe_c_to_n) -
                           made[1] * (1 / law.humus_c_to_n) - ammonia)
         rate[DRY] = -dry
@@ -209,7 +211,7 @@ class Rates(Parts):
         over, liquid, u, vapour, humid, dry_rho, rho, mobility, diffusive, conduct = self.medium(
             s[HEAT], water, dry, s[OXYGEN])
         wet = water / (water + dry)
-        pace, carbon, grown, humified, sour, uptake, ammonia = self.potential(over, liquid, water, dry, wet, s)
+        pace, carbon, microbe, living, humus, sour, uptake, ammonia = self.potential(over, liquid, water, dry, wet, s)
         half = self.law.oxygen_half * np.exp(self.law.film_slope * (wet - 0.55))
         capillary = w.capillary / 2.25 * u * u * liquid * dry / self.volume
 
@@ -237,7 +239,7 @@ class Rates(Parts):
                                      uptake, 1 - vapour, half, s[OXYGEN])
 
         rate = np.empty_like(s)
-        self.live(pace, carbon, grown, humified, sour, ammonia, factor, rate)
+        self.live(pace, carbon, microbe, living, humus, sour, ammonia, factor, rate)
         rate[OXYGEN] = (share - s[OXYGEN]) * (1 / self.lag)
 
         carry = np.empty((faces + self.outs, 2, columns))

@@ -10,15 +10,16 @@ import numpy as np
 from scipy.sparse import csr_matrix, identity
 
 SOILS, LAYERS, RINGS = 15, 5, 3
-PROTEIN, TOP, WALL, BASE, GRAVITY = 1, 0, 1, 2, 9.80665
+PROTEIN, SLOW, LIGNIN, TOP, WALL, BASE, GRAVITY = 1, 2, 3, 0, 1, 2, 9.80665
 OUTSIDE = ('over vapour humid rho dry_rho air film radiant sun sky snow_resist snow_share rain wind '
            'ground:6 skin:15 soil_conduct soil_store capillary drain').split()
-DECAY = ('death humus sour airless cold_floor slow_mild starved nitrogen_half lag oxygen_half film_slope '
+DECAY = ('death necromass humus sour airless cold_floor slow_mild starved nitrogen_half lag oxygen_half film_slope '
          'coldest best hottest lignin_best lignin_hottest wet_slope wet_offset grow grow_slow humus_slow '
          'grow_lignin humus_lignin grow_microbe humus_microbe microbe_c_to_n humus_c_to_n ammonia '
          'ammonia_hinders fresh_ph ripe_ph').split()
 MEDIUM = 'activity_half dry_conduct least most diffusion air'.split()
-# oxygen, water and dry mass a kg of carbon of the primary pools; protein's are its own
+# oxygen, water and dry mass a kg of carbon of the primary pools; protein's are its own, and lignin has
+# cellulose with it
 POOL_OXYGEN = np.array([32 / 12, 0, 32 / 12, 1.926 / 0.650])[:, None, None]
 POOL_WATER = np.array([1.38, 0, 1.25, 0.542 / 0.650])[:, None, None]
 POOL_DRY = np.array([1 / 0.42, 0, 1 / 0.45, 1 / 0.62])[:, None, None]
@@ -134,14 +135,19 @@ class Parts:
         self.store()
 
     def store(self):
-        got = np.zeros((26, self.cells, 1))
+        got = np.zeros((27, self.cells, 1))
         self.so.lent_store(self.lent.at(got))
         self.clock0, m = got[:4], got[4:20].reshape(4, 4, self.cells, 1)
         self.now = m[:, 0], m[:, 1], 0.5 * m[:, 2], m[:, 3] / 6
-        self.nitrogen_per, self.carbon, self.ph = got[22], got[24], got[25]
+        self.nitrogen_per, self.carbon, self.ph = got[22], got[25], got[26]
         self.pool_oxygen, self.pool_water, self.pool_dry = (
             np.repeat(fixed, self.cells, axis=1) for fixed in (POOL_OXYGEN, POOL_WATER, POOL_DRY))
         self.pool_oxygen[PROTEIN], self.pool_water[PROTEIN], self.pool_dry[PROTEIN] = got[20], got[21], got[23]
+        law, enclosed = self.law, got[24]
+        for pool in self.pool_oxygen, self.pool_water, self.pool_dry:
+            pool[LIGNIN] += enclosed * (pool[SLOW] - pool[LIGNIN])
+        self.grow_lignin = law.grow_lignin + enclosed * (law.grow_slow - law.grow_lignin)
+        self.humus_lignin = law.humus_lignin + enclosed * (law.humus_slow - law.humus_lignin)
 
     def weather(self, t):
         """of a moment, and what follows from it alone; a method asks for the same moment many times"""

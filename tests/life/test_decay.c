@@ -164,6 +164,7 @@ static struct cell rich(void)
     cell.store.protein_water = AMOUNT_PROTEIN_WATER;
     cell.store.protein_nitrogen = 0.16 / AMOUNT_PROTEIN_CARBON;
     cell.store.protein_dry = 1 / AMOUNT_PROTEIN_CARBON;
+    cell.store.enclosed = 0.3;
     cell.store.carbon_kg = 10;
     cell.store.ph = 7.5;
     cell.at = (struct decay_surroundings){40, 1, 30, 20};
@@ -306,6 +307,53 @@ static void death_and_humus_follow_the_same_share(void **state)
         assert_near(p.eaten / (cell.law.necromass * dead_kg * full), table[i][1], 1e-4);
         assert_near(p.humus / (cell.law.humus * cell.state.humus_kg * full), table[i][1], 1e-4);
     }
+}
+
+/* Dead bodies take no oxygen, give no breath and keep their nitrogen until they are eaten. */
+static void microbes_that_die_free_nothing(void **state)
+{
+    (void)state;
+    struct cell cell = rich();
+    struct decay_potential p;
+    for (int k = 0; k < POOLS; k++)
+        fill_pool(&cell, (enum pool)k, 0);
+    cell.law.necromass = cell.law.humus = cell.law.sour = 0;
+    struct decay_rates r = rates(&cell, 1, &p);
+    assert_true(r.living_kg < 0);
+    assert_near(r.living_kg, -p.dying, 1e-20);
+    assert_near(r.microbe_kg, 0, 0);
+    assert_near(r.oxygen_kg, 0, 0);
+    assert_near(r.carbon_kg, 0, 0);
+    assert_near(r.dry_kg, 0, 0);
+    assert_near(r.nitrogen_kg, -r.ammonia_kg, 1e-20);
+    cell.law.necromass = 0.03;
+    r = rates(&cell, 1, &p);
+    assert_true(r.oxygen_kg > 0 && r.carbon_kg > 0 && r.nitrogen_kg > -r.ammonia_kg);
+}
+
+/* Of the carbon of bacteria put into moist soil at 20 C about 44 % was left after 224 days, what had
+ * eaten them and humus counted [Kindler et al. 2006, memory]: with our constants a quarter to three fifths.
+ * None of it is alive for long without other food. */
+static void two_fifths_of_dead_bacteria_are_left_after_224_days(void **state)
+{
+    (void)state;
+    enum { STEPS_A_DAY = 10, DAYS = 224 };
+    struct cell cell = rich();
+    struct decay_potential p;
+    for (int k = 0; k < POOLS; k++)
+        fill_pool(&cell, (enum pool)k, 0);
+    cell.at.over_K = 20;
+    cell.state = (struct decay_state){{0, 0, 0, 0}, 10, 10, 0, 0.05, 0};
+    for (int n = 0; n < DAYS * STEPS_A_DAY; n++) {
+        struct decay_rates r = rates(&cell, 0.95, &p);
+        cell.state.microbe_kg += r.microbe_kg * (DECAY_DAY_S / STEPS_A_DAY);
+        cell.state.living_kg += r.living_kg * (DECAY_DAY_S / STEPS_A_DAY);
+        cell.state.humus_kg += r.humus_kg * (DECAY_DAY_S / STEPS_A_DAY);
+        cell.store.carbon_kg = cell.state.microbe_kg + cell.state.humus_kg;
+    }
+    assert_true(cell.state.living_kg > 0 && cell.state.living_kg < 0.2 * cell.state.microbe_kg);
+    double left = (cell.state.microbe_kg + cell.state.humus_kg) / 10;
+    assert_true(left > 0.25 && left < 0.60);
 }
 
 static void frozen_water_slows_every_clock_alike(void **state)
@@ -530,6 +578,8 @@ int main(void)
         cmocka_unit_test(cellulose_follows_bacteria_or_fungi_by_its_share),
         cmocka_unit_test(all_mild_cellulose_keeps_the_clock_of_lignin),
         cmocka_unit_test(death_and_humus_follow_the_same_share),
+        cmocka_unit_test(microbes_that_die_free_nothing),
+        cmocka_unit_test(two_fifths_of_dead_bacteria_are_left_after_224_days),
         cmocka_unit_test(frozen_water_slows_every_clock_alike),
         cmocka_unit_test(four_moments_stand_for_the_exponential),
         cmocka_unit_test(oxygen_of_each_pool_is_that_of_its_formula),

@@ -12,8 +12,8 @@ static const struct {
     double value;
 } fixed_values[] = {
     {"fast_per_day", 0.5}, {"protein_per_day", 0.25}, {"slow_per_day", 0.12}, {"lignin_shield", 3},
-    {"lignin_per_day", 0.003},
-    {"microbe_death_per_day", 0.4}, {"necromass_per_day", 0.03}, {"humus_per_day", 0.0015}, {"airless_share", 0.2},
+    {"lignin_per_day", 0.003}, {"lignocellulose_index_end", 0.7}, {"microbe_death_per_day", 0.4},
+    {"necromass_per_day", 0.03}, {"humus_per_day", 0.0015}, {"airless_share", 0.2},
     {"size_half_m", 0.05}, {"coldest_C", -5}, {"best_C", 58}, {"hottest_C", 67},
     {"lignin_best_C", 45}, {"lignin_hottest_C", 65}, {"slow_mild_share", 1}, {"cold_floor", 0.15},
     {"wet_slope", 17.684}, {"wet_offset", 7.0622}, {"oxygen_half_share", 0.010}, {"film_slope", 5},

@@ -27,7 +27,7 @@ struct opinion {
 static void store_of(const struct opinion *o, const double y[], struct decay_store *store)
 {
     const struct decay_law *law = &o->setting->balance.decay;
-    double per[4] = {0}, fast = y[SOUR];
+    double per[5] = {0}, fast = y[SOUR];
     *store = (struct decay_store){.carbon_kg = y[MICROBE] + y[HUMUS] + y[SOUR]};
     for (int i = 0; i < KINDS; i++) {
         const struct pile_stuff *stuff = &o->setting->pile.stuff[i];
@@ -40,6 +40,7 @@ static void store_of(const struct opinion *o, const double y[], struct decay_sto
         per[1] += m * stuff->protein_water;
         per[2] += m * stuff->protein_nitrogen;
         per[3] += m * stuff->protein_dry;
+        per[4] += y[i * POOLS + POOL_LIGNIN] * stuff->rate_per_d[POOL_LIGNIN] * stuff->enclosed;
         fast += y[i * POOLS + POOL_FAST];
     }
     double whole = store->moment[POOL_PROTEIN][0];
@@ -47,6 +48,7 @@ static void store_of(const struct opinion *o, const double y[], struct decay_sto
     store->protein_water = per[1] / whole;
     store->protein_nitrogen = per[2] / whole;
     store->protein_dry = per[3] / whole;
+    store->enclosed = per[4] / store->moment[POOL_LIGNIN][0];
     store->ph = law->ripe_ph + (law->fresh_ph - law->ripe_ph) * fmin(fast / o->fast_laid, 1);
 }
 

@@ -96,6 +96,37 @@ static void every_ingredient_keeps_the_nitrogen_of_its_analysis(void **state)
     }
 }
 
+/* By mass, lignin/(lignin + the cellulose with it) is the one index wherever there is cellulose enough; nothing
+ * else changes with it. */
+static void lignin_encloses_cellulose_up_to_one_index(void **state)
+{
+    (void)state;
+    static const double index[] = {0.5, 0.65, 0.8};
+    for (int row = 0; row < stuff_count; row++) {
+        struct laid *l = of_row(row);
+        double before = NAN, dry_before = NAN;
+        for (int i = 0; i < 3; i++) {
+            l->param.lignocellulose_index_end = index[i];
+            lay_again(l);
+            double all = pool(l, 0, POOL_LIGNIN), enclosed = lane_get(l->pile.stuff[0].enclosed, 0);
+            double lignin = all * (1 - enclosed) / 0.62, cellulose = all * enclosed / 0.45;
+            if (pool(l, 0, POOL_SLOW) > 0 && lignin > 0)
+                assert_near(lignin / (lignin + cellulose), index[i], ROUNDING);
+            else
+                assert_true(lignin == 0 || lignin / (lignin + cellulose) >= index[i]);
+            assert_true(enclosed >= 0 && enclosed < 1);
+            double dry = amount(l, move_of_state(STATE_DRY_KG));
+            if (i > 0) {
+                assert_near(carbon(l), before, ROUNDING * (before + 1));
+                assert_true(lignin == 0 || lignin / (lignin + cellulose) >= index[i] - ROUNDING); /* no more was there */
+            }
+            before = carbon(l);
+            dry_before = dry;
+        }
+        free(l);
+    }
+}
+
 /* How much of an ingredient counts as humus, and how poor in nitrogen it is, moves its carbon between pools;
  * what doesn't find the nitrogen that humus needs stays as carbon that nothing decays. */
 static void ripening_moves_carbon_and_makes_or_loses_none(void **state)
@@ -178,6 +209,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_ingredient_keeps_the_nitrogen_of_its_analysis),
+        cmocka_unit_test(lignin_encloses_cellulose_up_to_one_index),
         cmocka_unit_test(ripening_moves_carbon_and_makes_or_loses_none),
         cmocka_unit_test(age_takes_of_every_pool_of_every_ingredient_by_its_rate),
         cmocka_unit_test(age_takes_carbon_and_leaves_the_pile_as_wet),
