@@ -11,7 +11,10 @@
 
 const struct param_row param_rows[] = {
 #define PARAM(name, unit, usual, least, most, spread, mark, source, meaning)                      \
-    {#name, unit, usual, least, most, PARAM_##spread, mark, source, meaning,                      \
+    {#name, unit, usual, least, most, 0, PARAM_##spread, mark, source, meaning,                   \
+     offsetof(struct param, name)},
+#define FITTED(name, unit, usual, within, least, most, mark, source, meaning)                     \
+    {#name, unit, usual, least, most, within, PARAM_LOGEVEN, mark, source, meaning,               \
      offsetof(struct param, name)},
 #include "know/param.def"
 #undef PARAM

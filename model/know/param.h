@@ -23,12 +23,13 @@ enum {
 };
 
 /* how an ensemble is to draw it: half of its draws between least and usual, half between usual and
- * most, evenly in the value or in its logarithm */
+ * most, evenly in the value or in its logarithm; those that were fitted no further from usual than `within` */
 enum param_spread { PARAM_EXACT, PARAM_EVEN, PARAM_LOGEVEN };
 
 struct param_row {
     const char *name, *unit;
     double usual, least, most;
+    double within;          /* 0, or the factor of its usual beyond which no draw goes */
     enum param_spread spread;
     const char *mark;       /* seen, memory, trade, derived */
     const char *source, *meaning;

@@ -15,6 +15,8 @@
  * without a range */
 static const double FILL_BUCKET = 1.15, FILL_SCALE = 1.03, FILL_WATER = 1.15;
 static const double LIGNIN = 1.3, SOLUBLE = 1.5, PIECE = 1.6;
+/* batches of a kind decay faster and slower than their analysis says [derived: docs/experiments.md] */
+static const double PACE = 2.0;
 static const double HANDFUL_SHARE = 0.05;               /* how far off a hand's own feeling is [trade] */
 static const double MOSTLY_ASH = 0.95;
 static const double CUT = 2.0;                          /* standard deviations */
@@ -71,6 +73,7 @@ static void list_stuff(struct unknowns *list, const struct stuff *stuff, int row
     add(list, UNKNOWN_LIGNIN, row, "lignin of ", stuff->name);
     add(list, UNKNOWN_SOLUBLE, row, "sugars of ", stuff->name);
     add(list, UNKNOWN_PIECE, row, "piece size of ", stuff->name);
+    add(list, UNKNOWN_PACE, row, "rotting pace of ", stuff->name);
 }
 
 /* Where a plan acts by what its keepers see, or they wrote it down: how well they see it. */
@@ -200,6 +203,10 @@ double unknown_param(const struct param_row *row, double usual, double chance)
     if (row->spread == PARAM_EVEN)
         return possible_span(&span, chance);
     span = (struct span){log(row->least / usual), 0, log(row->most / usual)};
+    if (row->within > 0) {
+        span.low = fmax(span.low, -log(row->within));
+        span.high = fmin(span.high, log(row->within));
+    }
     return fmax(row->least, fmin(row->most, usual * exp(possible_span(&span, chance))));
 }
 
@@ -298,6 +305,7 @@ static void set(struct possible *p, const struct unknown *u, double chance,
     case UNKNOWN_LIGNIN: set_pool(stuff, &stuff->lignin_share, factor(LIGNIN, chance)); break;
     case UNKNOWN_SOLUBLE: set_pool(stuff, &stuff->fast_share, factor(SOLUBLE, chance)); break;
     case UNKNOWN_PIECE: p->piece[u->row] = factor(PIECE, chance); break;
+    case UNKNOWN_PACE: p->pace[u->row] = factor(PACE, chance); break;
     case UNKNOWN_POUR:
         p->pour_at = chance;
         p->pour = factor(FILL_WATER, chance);
@@ -367,6 +375,7 @@ double unknown_value(const struct unknowns *list, int row, double chance,
     case UNKNOWN_LIGNIN: *unit = "times as usual"; return factor(LIGNIN, chance);
     case UNKNOWN_SOLUBLE: *unit = "times as usual"; return factor(SOLUBLE, chance);
     case UNKNOWN_PIECE: *unit = "times as usual"; return factor(PIECE, chance);
+    case UNKNOWN_PACE: *unit = "times as usual"; return factor(PACE, chance);
     case UNKNOWN_POUR: return factor(FILL_WATER, chance);
     case UNKNOWN_FELT: *unit = "share of its range"; return chance;
     case UNKNOWN_HEIGHT: *unit = "m"; return possible_span(&found->height_m, chance);

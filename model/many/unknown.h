@@ -16,7 +16,7 @@
 enum unknown_kind {
     UNKNOWN_PARAM,          /* row of param_rows */
     UNKNOWN_WATER, UNKNOWN_BULK, UNKNOWN_AMOUNT, UNKNOWN_NITROGEN, UNKNOWN_LIGNIN, UNKNOWN_SOLUBLE,
-    UNKNOWN_PIECE,          /* of row of scenario.stuff */
+    UNKNOWN_PIECE, UNKNOWN_PACE, /* of row of scenario.stuff */
     UNKNOWN_POUR, UNKNOWN_FELT, UNKNOWN_HEIGHT, UNKNOWN_FOUND_MIDDLE, UNKNOWN_FOUND_HAND,
     UNKNOWN_THERMOMETER, UNKNOWN_HANDFUL, UNKNOWN_SLIPS, /* of what a rule is told */
     UNKNOWN_WEATHER
@@ -28,7 +28,7 @@ struct unknown {
     char name[96];          /* such as "fast_per_day" or "water of coffee grounds" */
 };
 
-enum { UNKNOWN_MOST = 288, UNKNOWN_BLOCK = 64 };
+enum { UNKNOWN_MOST = 320, UNKNOWN_BLOCK = 64 };
 
 struct unknowns {
     int count;

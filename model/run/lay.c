@@ -140,14 +140,14 @@ static void stuff_of(const struct lay *lay, int kind, int member, struct pile_st
     double size = size_factor(possible->piece[row] * lay->kind[kind].piece_m, param->size_half_m);
     double shield = stuff->lignin_share / fmax(stuff->lignin_share + stuff->slow_share, 1e-12);
     double protein_c = AMOUNT_PROTEIN_CARBON * p.protein_kg, fat_c = AMOUNT_FAT_CARBON * p.fat_kg;
-    double all = protein_c + fat_c > 0 ? protein_c + fat_c : 1;
-    lane_put(&to->rate_per_d[POOL_FAST], member, param->fast_per_day);
+    double all = protein_c + fat_c > 0 ? protein_c + fat_c : 1, pace = possible->pace[row];
+    lane_put(&to->rate_per_d[POOL_FAST], member, pace * param->fast_per_day);
     lane_put(&to->rate_per_d[POOL_PROTEIN], member,
-             param->protein_per_day * (stuff->keratin ? param->keratin_factor : 1));
+             pace * param->protein_per_day * (stuff->keratin ? param->keratin_factor : 1));
     /* own exp: the same digits on every machine */
-    lane pace = param->slow_per_day * size * lane_exp(lane_of(-param->lignin_shield * shield));
-    lane_put(&to->rate_per_d[POOL_SLOW], member, lane_get(pace, 0));
-    lane_put(&to->rate_per_d[POOL_LIGNIN], member, param->lignin_per_day * size);
+    lane slow = pace * param->slow_per_day * size * lane_exp(lane_of(-param->lignin_shield * shield));
+    lane_put(&to->rate_per_d[POOL_SLOW], member, lane_get(slow, 0));
+    lane_put(&to->rate_per_d[POOL_LIGNIN], member, pace * param->lignin_per_day * size);
     lane_put(&to->protein_oxygen, member,
              (AMOUNT_PROTEIN_OXYGEN * protein_c + AMOUNT_FAT_OXYGEN * fat_c) / all);
     lane_put(&to->protein_water, member,

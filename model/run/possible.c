@@ -22,7 +22,7 @@ void possible_usual(struct possible *p, const struct scenario *scenario, const s
     for (int i = 0; i < PLAN_STUFF; i++) {
         p->stuff[i] = scenario->stuff[i];
         p->water_at[i] = p->bulk_at[i] = p->amount_at[i] = 0.5;
-        p->fill[i] = p->piece[i] = 1;
+        p->fill[i] = p->piece[i] = p->pace[i] = 1;
     }
 }
 

@@ -17,6 +17,7 @@ struct possible {
     double water_at[PLAN_STUFF], bulk_at[PLAN_STUFF], amount_at[PLAN_STUFF]; /* chances */
     double fill[PLAN_STUFF];            /* factor: how full vessels of it are, or how true the scale */
     double piece[PLAN_STUFF];           /* factor on the size of its pieces */
+    double pace[PLAN_STUFF];            /* factor on how fast it decays, against its kind */
     double felt_at, pour_at;            /* chances: a squeezed handful, water poured */
     double pour;                        /* factor: how full the buckets of water are */
     double found_middle_at, found_hand_at; /* chances: a found pile's temperatures */

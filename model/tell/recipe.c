@@ -277,8 +277,8 @@ static void say_doubt(char text[500], const struct mix *mix)
     char least[200], test[200];
     const struct unknown *most = &mix->least_known.unknown, *next = &mix->testable.unknown;
     bool can = mix->testable.swing > 0, same = can && strcmp(most->name, next->name) == 0;
-    bool alike = can && most->row == next->row && most->kind <= UNKNOWN_PIECE &&
-                 next->kind <= UNKNOWN_PIECE;
+    bool alike = can && most->row == next->row && most->kind <= UNKNOWN_PACE &&
+                 next->kind <= UNKNOWN_PACE;
     *text = '\0';
     if (!(mix->least_known.swing > 0))
         return;

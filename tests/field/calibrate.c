@@ -17,6 +17,7 @@
  * sees how these lean, and goes on. Its answer is the best of its medians. What was left out is scored by
  * the learner that never saw it; what the trade knows (tNN) is fitted to by all and scored by none.
  */
+#include "field/fitted.h"
 #include "field/learner.h"
 #include "field/swing.h"
 #include "base/draw.h"
@@ -35,7 +36,7 @@ static const char *const NAMES[] = {"slow_per_day", "lag_share", "microbe_death_
                                     "protein_per_day"};
 
 enum { CONSTANTS = sizeof NAMES / sizeof *NAMES, FOLDS = LEARNER_FOLDS, DESIGN = 128,
-       STAGES = 5, ROUNDS = 2, /* a stage is so many rounds of four on the central pile, then medians */
+       STAGES = 3, ROUNDS = 2, /* a stage is so many rounds of four on the central pile, then medians */
        STAGE = ROUNDS * TRIAL_WIDE + 1,
        PRIOR_MEDIANS = TRIED_MEDIANS + LEARNERS, /* the last origin: what no learner chose */
        WHOLE = 2 + DESIGN + LEARNERS * STAGES * STAGE /* trials of a fit */ };
@@ -256,16 +257,21 @@ static void write_share(FILE *out, const char *what, const struct share *s)
 
 static void write_constant(FILE *out, const struct tried_constant *c, const double place[LEARNERS])
 {
+    double fold[FITTED_FOLDS];
     fprintf(out, "%s,%.4g,%.4g", c->row->name, tried_value(c, place[FOLDS]), c->row->usual);
-    for (int k = 0; k < FOLDS; k++)
-        fprintf(out, ",%.4g", tried_value(c, place[k]));
+    for (int k = 0; k < FOLDS; k++) {
+        fold[k] = tried_value(c, place[k]);
+        fprintf(out, ",%.4g", fold[k]);
+    }
+    if (c->row->within > 0)
+        fprintf(out, ",%.3g", fitted_within(fold));
     fputc('\n', out);
 }
 
 static void write_constants(FILE *out, const struct fit *fit, const int best[LEARNERS])
 {
     double place[LEARNERS] = {0};
-    fprintf(out, "name,fitted,usual,fold1,fold2,fold3,fold4,fold5\n");
+    fprintf(out, "name,fitted,usual,fold1,fold2,fold3,fold4,fold5,within\n");
     for (int d = 0; d < fit->tried.fitted; d++) {
         for (int k = 0; k < LEARNERS; k++)
             place[k] = fit->tried.place[best[k]][d];
@@ -303,7 +309,7 @@ static void write_result(const struct fit *fit, const char *path, struct trouble
             "# `make calibrate`: %d global constants fitted, %d trials on %d experiments, medians of %d\n"
             "# possible piles, coarse mesh; the constants after the first %d are held at prior.csv\n"
             "# column `fitted`: by the learner that sees every experiment; fold1 to fold5: by those that\n"
-            "# never saw that fifth\n",
+            "# never saw that fifth; `within`: the factor to either side by a jackknife over them\n",
             fit->tried.fitted, fit->tried.trials, fit->trial.experiments, TRIAL_MEMBERS,
             fit->tried.fitted);
     write_totals(out, fit, best);

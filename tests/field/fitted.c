@@ -2,7 +2,9 @@
 /* tests/field/fitted.c - see tests/field/fitted.h.
  *
  *     # folds: x02=1 x07=1 ...
- *     name,fitted,usual,fold1,fold2,fold3,fold4,fold5
+ *     name,fitted,usual,fold1,fold2,fold3,fold4,fold5,within
+ *
+ * `within` is written for who sets the table, and not read.
  */
 #include "field/fitted.h"
 #include <math.h>
@@ -58,4 +60,15 @@ struct param fitted_without(const struct fitted *f, const char *id)
         param_put(&param, f->row[r], fmax(f->row[r]->least, fmin(f->row[r]->most, value)));
     }
     return param;
+}
+
+double fitted_within(const double fold[FITTED_FOLDS])
+{
+    double mean = 0, squares = 0;
+    for (int k = 0; k < FITTED_FOLDS; k++)
+        mean += log(fold[k]) / FITTED_FOLDS;
+    for (int k = 0; k < FITTED_FOLDS; k++)
+        squares += pow(log(fold[k]) - mean, 2);
+    double error = sqrt((FITTED_FOLDS - 1.0) / FITTED_FOLDS * squares);
+    return exp(sqrt(3) * error); /* half the width of an even distribution */
 }

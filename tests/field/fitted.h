@@ -21,4 +21,8 @@ struct fitted {
 bool fitted_read(struct fitted *fitted, const char *path);
 /* The constants for an experiment that never saw it; those of the whole fit where it was in none. */
 struct param fitted_without(const struct fitted *fitted, const char *id);
+/* The factor within which a constant is known: even draws between the whole fit's value divided and
+ * multiplied by it have the standard error that a jackknife over the folds gives its logarithm, which is
+ * sqrt(4/5 sum (ln fold - mean)^2) [delete-a-group jackknife; Kott 2001, memory]. */
+double fitted_within(const double fold[FITTED_FOLDS]);
 #endif

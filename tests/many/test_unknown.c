@@ -107,7 +107,7 @@ static void note_stuff(struct facts *facts, const struct possible *p, int i)
     const struct stuff *s = &p->stuff[i];
     double each[] = {s->nitrogen_share.mid, s->fast_share, s->protein_fat_share, s->slow_share,
                      s->lignin_share, s->ash_share, s->carbon_share, s->water_share.mid,
-                     s->bulk_kg_per_m3.mid, s->piece_m, p->piece[i]};
+                     s->bulk_kg_per_m3.mid, s->piece_m, p->piece[i], p->pace[i]};
     for (size_t k = 0; k < sizeof each / sizeof *each; k++)
         note(facts, each[k]);
 }
@@ -261,12 +261,13 @@ static void no_two_names_share_their_draw(void **state)
 {
     (void)state;
     static const char *const kinds[] = {"water of ", "density of ", "amount of ", "nitrogen of ",
-                                        "lignin of ", "sugars of ", "piece size of "};
+                                        "lignin of ", "sugars of ", "piece size of ",
+                                        "rotting pace of "};
     static const char *const others[] = {"water poured", "wetness as felt", "height as found",
                                          "middle as found", "hand deep as found", "weather",
                                          "thermometer", "feel of a handful",
                                          "errors of single readings"};
-    enum { KINDS = 7, OTHERS = 9 };
+    enum { KINDS = 8, OTHERS = 9 };
     int count = 0, most = PARAM_ROWS + KINDS * stuff_count + OTHERS;
     double *chance = malloc((size_t)most * sizeof *chance);
     for (int i = 0; i < PARAM_ROWS; i++)
@@ -295,7 +296,8 @@ static void the_list_holds_what_a_recipe_leaves_open(void **state)
         "fast_per_day", "season_warmth_K", "water of wheat straw",
         "density of horse manure with some bedding",
         "amount of fresh grass clippings", "nitrogen of wheat straw", "lignin of wheat straw",
-        "sugars of wheat straw", "piece size of mixed leaves", "density of wood ash",
+        "sugars of wheat straw", "piece size of mixed leaves", "rotting pace of mixed leaves",
+        "density of wood ash",
         "water poured", "wetness as felt", "weather"};
     static const char *const absent[] = {
         "tolerance_K" /* exact */, "water of mixed leaves" /* felt */, "lignin of wood ash",
@@ -334,7 +336,7 @@ static void what_is_set_by_hand_is_no_unknown(void **state)
 static void there_is_room_for_the_longest_list(void **state)
 {
     (void)state;
-    enum { OF_STUFF = 7, OTHERS = 9 };
+    enum { OF_STUFF = 8, OTHERS = 9 };
     assert_true(PARAM_ROWS + OF_STUFF * PLAN_STUFF + OTHERS <= UNKNOWN_MOST);
 }
 
@@ -509,7 +511,19 @@ static void what_was_measured_holds(void **state)
     free(g);
 }
 
-/* Between least and most in each of 256 members, and half of each 64 on either side of usual. */
+/* Where the draws of a row end. */
+static double least_of(const struct param_row *row)
+{
+    return row->within > 0 ? fmax(row->least, row->usual / row->within) : row->least;
+}
+
+static double most_of(const struct param_row *row)
+{
+    return row->within > 0 ? fmin(row->most, row->usual * row->within) : row->most;
+}
+
+/* Between least and most in each of 256 members, what was fitted no further from usual than it is known
+ * to, and half of each 64 on either side of usual. */
 static void drawn_parameters_keep_to_their_rows(void **state)
 {
     (void)state;
@@ -520,6 +534,8 @@ static void drawn_parameters_keep_to_their_rows(void **state)
         for (int i = 0; i < PARAM_ROWS; i++) {
             const struct param_row *row = &param_rows[i];
             double value = param_get(&g->possible.param, row);
+            double rounding = 1e-12 * fabs(row->usual);
+            assert_true(value >= least_of(row) - rounding && value <= most_of(row) + rounding);
             assert_true(value >= row->least && value <= row->most);
             below[i] += value < row->usual;
             above[i] += value > row->usual;
@@ -539,7 +555,7 @@ static void parameters_rise_with_their_chance_from_least_to_most(void **state)
     (void)state;
     for (int i = 0; i < PARAM_ROWS; i++) {
         const struct param_row *row = &param_rows[i];
-        double before = row->least, wide = row->most - row->least;
+        double least = least_of(row), most = most_of(row), before = least - 1e-12 * fabs(least);
         if (row->spread == PARAM_EXACT)
             continue;
         for (int k = 1; k < 1000; k++) {
@@ -548,8 +564,8 @@ static void parameters_rise_with_their_chance_from_least_to_most(void **state)
             before = value;
         }
         assert_near(unknown_param(row, row->usual, 0.5), row->usual, 0);
-        assert_near(unknown_param(row, row->usual, 1e-9), row->least, 1e-5 * wide);
-        assert_near(unknown_param(row, row->usual, 1 - 1e-9), row->most, 1e-5 * wide);
+        assert_near(unknown_param(row, row->usual, 1e-9), least, 1e-5 * (most - least));
+        assert_near(unknown_param(row, row->usual, 1 - 1e-9), most, 1e-5 * (most - least));
     }
 }
 
@@ -569,6 +585,8 @@ static void distributions_are_those_of_another_library(void **state)
         assert_near(unknown_param(&row, 6, chance), 6 * pow(2, z), 1e-11);
         row.most = 96;
         assert_near(unknown_param(&row, 6, chance), 6 * pow(2, (z < 0 ? 1 : 2) * z), 1e-10);
+        row.within = 8; /* a factor of 2 z to the four of least, and of 8 at most on the other side */
+        assert_near(unknown_param(&row, 6, chance), 6 * pow(2, (z < 0 ? 1 : 1.5) * z), 1e-10);
     }
 }
 

@@ -79,6 +79,7 @@ static double had(struct garden *g, int row, double chance)
     case UNKNOWN_AMOUNT: return laid(g, u->row) / usual;
     case UNKNOWN_NITROGEN: return p->stuff[u->row].nitrogen_share.mid;
     case UNKNOWN_PIECE: return p->piece[u->row];
+    case UNKNOWN_PACE: return p->pace[u->row];
     case UNKNOWN_POUR: return p->pour;
     case UNKNOWN_FELT: return p->felt_at;
     case UNKNOWN_HEIGHT: return possible_span(&found->height_m, p->amount_at[g->scenario.layer[0].portion[0].stuff]);
@@ -123,7 +124,8 @@ static void a_factor_is_one_at_a_half_and_its_inverse_at_the_opposite_chance(voi
     for (int row = 0; row < g->list.count; row++) {
         enum unknown_kind kind = g->list.row[row].kind;
         const char *unit;
-        if (kind != UNKNOWN_LIGNIN && kind != UNKNOWN_SOLUBLE && kind != UNKNOWN_PIECE && kind != UNKNOWN_POUR)
+        if (kind != UNKNOWN_LIGNIN && kind != UNKNOWN_SOLUBLE && kind != UNKNOWN_PIECE
+            && kind != UNKNOWN_PACE && kind != UNKNOWN_POUR)
             continue;
         double low = unknown_value(&g->list, row, 0.2, &g->scenario, &g->param, &unit);
         double high = unknown_value(&g->list, row, 0.8, &g->scenario, &g->param, &unit);

@@ -149,6 +149,27 @@ static void pools_keep_to_their_closed_form(void **state)
     }
 }
 
+/* A batch of grass that decays at 1.5 times its kind's pace is grass under constants 1.5 times as large. */
+static void a_batch_of_another_pace_has_all_its_rates_times_so_much(void **state)
+{
+    (void)state;
+    struct season_of *batch = jar_begin(GRASS_30), *law = jar_begin(GRASS_30);
+    possible_usual(&batch->possible, &batch->scenario, &batch->param);
+    batch->possible.pace[0] = 1.5;
+    if (!season_run_x1(&batch->record, &batch->setup, &batch->why))
+        fail_msg("%s", batch->why.text);
+    law->param.fast_per_day *= 1.5;
+    law->param.protein_per_day *= 1.5;
+    law->param.slow_per_day *= 1.5;
+    law->param.lignin_per_day *= 1.5;
+    season_of_run(law);
+    int last = batch->record.days - 1;
+    for (int k = 0; k < 6; k++)
+        assert_near(batch->record.day[last].pool_kg[k], law->record.day[last].pool_kg[k], 1e-12);
+    season_of_free(batch);
+    season_of_free(law);
+}
+
 static struct setting *built(struct season_of *s)
 {
     struct setting *setting = calloc(1, sizeof *setting);
@@ -415,6 +436,7 @@ int main(void)
         cmocka_unit_test(what_is_held_stays_held),
         cmocka_unit_test(a_jar_that_is_held_at_a_temperature_alone_stays_as_wet_as_it_was_laid),
         cmocka_unit_test(pools_keep_to_their_closed_form),
+        cmocka_unit_test(a_batch_of_another_pace_has_all_its_rates_times_so_much),
         cmocka_unit_test(what_is_laid_settles_to_one_density_within_limits),
         cmocka_unit_test(carbon_and_nitrogen_close_to_round_off),
         cmocka_unit_test(halving_the_step_changes_nothing_that_counts),
