@@ -167,8 +167,8 @@ static void no_work_ends_the_search_only_where_it_does_it_beyond_doubt(void **st
 {
     (void)state;
     static const struct { const char *need; bool sure; } cases[] = {
-        {PILE SATURDAYS "need: {by: 2026-05-24, for: mulch, chance: 5 in 10}\n", true},
-        {PILE SATURDAYS "need: {by: 2026-05-24, for: mulch, chance: 7 in 10}\n", false}};
+        {PILE SATURDAYS "need: {by: 2026-06-07, for: mulch, chance: 5 in 10}\n", true},
+        {PILE SATURDAYS "need: {by: 2026-06-07, for: mulch, chance: 7 in 10}\n", false}};
     for (int i = 0; i < 2; i++) {
         struct garden *g = garden(cases[i].need);
         struct search *s = run(g, 1);
@@ -262,14 +262,12 @@ static int most_turns_tried(const struct search *s)
 static void a_plan_that_other_piles_refute_is_not_the_end_of_the_search(void **state)
 {
     (void)state;
-    struct garden *g = garden(PILE SATURDAYS "need: {by: 2026-06-15, for: mulch, chance: 5 in 10}\n");
+    struct garden *g = garden(PILE SATURDAYS "need: {by: 2026-05-31, for: mulch, chance: 5 in 10}\n");
     for (int unlike = 0; unlike < 2; unlike++) {
         struct search *s = open_search(g, 2, NULL);
         struct param other = *s->fine;
-        if (unlike) {
-            other.fast_per_day *= 5;
-            other.slow_per_day *= 5;
-        }
+        if (unlike)
+            other.fast_per_day *= 0.4;
         s->fine = &other;
         s->members = 4;
         s->most_turns = 2;

@@ -237,9 +237,9 @@ static struct put put_by_the_books(int days, bool on_the_flank, double nitrogen_
     return worst;
 }
 
-/* What is left is the quadrature of clocks. Were microbes left out of the linear part, it would be 0.14 K in the
- * first, humus or acids 0.03 and 0.05 K in the second, the oxygen of what grows on nitrogen 0.15 K in the third; the
- * nitrogen that warmer pools set free, it would be 0.23, 0.17 and 0.05 of all they free. */
+/* What is left is the quadrature of clocks. Were microbes left out of the linear part, it would be 0.036, 0.070 and
+ * 0.007 K, humus 0.005 K in the first, acids 0.010 and 0.004 K in the others, the oxygen of what grows on nitrogen
+ * 0.0008 K in the third; the nitrogen that warmer pools set free, it would be 0.07, 0.07 and 0.01 of all they free. */
 static void what_the_books_find_is_what_the_stages_made(void **state)
 {
     (void)state;
@@ -247,7 +247,7 @@ static void what_the_books_find_is_what_the_stages_made(void **state)
         int days;
         bool on_the_flank;
         double nitrogen_left, heat_K;
-    } at[] = {{5, true, 1, 0.02}, {2, true, 1, 0.005}, {5, false, 0, 0.02}};
+    } at[] = {{1, true, 1, 0.001}, {5, true, 1, 0.007}, {9, false, 0.1, 0.0006}};
     for (int i = 0; i < 3; i++) {
         struct put put = put_by_the_books(at[i].days, at[i].on_the_flank, at[i].nitrogen_left);
         assert_true(put.heat_K < at[i].heat_K);

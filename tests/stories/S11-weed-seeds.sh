@@ -39,7 +39,7 @@ then_ "none is ever said to be gone" holds turned '.seeds | all(.live_share > 0)
 then_ "turning the skin inside leaves fewer of them" both left turned "(\$b | $share) < (\$a | $share)"
 percent() { of turned ".seeds[] | select(.class == \"$1\") | 100 * .$2 | if . < 1 then \"under 1\" else round end"; }
 when run seeds --plan "three turns" --members 8
-then_ "the short answer has it in one line, with its range, from the same numbers" tells "  seeds of weeds alive: \
+then_ "the short answer has it in one line, with its range, from the same numbers" tells_folded " seeds of weeds alive: \
 $(percent easy live_share) % of easily killed ($(percent easy live_share_low)-$(percent easy live_share_high)), \
 $(percent hard live_share) % of hardy ($(percent hard live_share_low)-$(percent hard live_share_high))"
 when run seeds --plan "three turns" --members 8 --long
