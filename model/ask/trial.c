@@ -114,7 +114,7 @@ double trial_number(const struct record *record, enum trial_thing thing, int at)
     case TRIAL_DRY_KG:
         return day->dry_kg;
     case TRIAL_QUICK_KG:
-        return day->pool_kg[0] + day->pool_kg[1] + day->pool_kg[2];
+        return day->pool_kg[0] + day->pool_kg[1] + day->pool_kg[2] - day->enclosed_kg;
     case TRIAL_WATER_KG:
         return day->wet_kg - day->dry_kg;
     case TRIAL_FREE_AIR:

@@ -62,7 +62,8 @@ LANE_INLINE struct limit_rates limit_rates(const struct decay_law *law,
     for (int k = 0; k < POOLS; k++)
         pool[k] = decay_now(store->moment[k], state->clock_d[k]);
     lane others =
-        law->necromass * (state->microbe_kg - state->living_kg) + law->humus * state->humus_kg + law->sour * state->sour_kg;
+        law->necromass * (state->microbe_kg - state->living_kg) + law->humus * state->humus_kg +
+        law->sour * state->sour_kg;
     struct limit_warmth here = limit_warmth(law, at->over_K);
     const lane best[] = {law->best, law->lignin_best, 0.5 * (law->best + law->lignin_best)};
     lane one = lane_of(1), thawed = moist * air, all = thawed * at->liquid_share;

@@ -15,7 +15,7 @@
  * without a range */
 static const double FILL_BUCKET = 1.15, FILL_SCALE = 1.03, FILL_WATER = 1.15;
 static const double LIGNIN = 1.3, SOLUBLE = 1.5, PIECE = 1.6;
-/* batches of a kind decay faster and slower than their analysis says [derived: docs/experiments.md] */
+/* batches of a kind decay faster and slower than their analysis says [trade] */
 static const double PACE = 2.0;
 static const double HANDFUL_SHARE = 0.05;               /* how far off a hand's own feeling is [trade] */
 static const double MOSTLY_ASH = 0.95;

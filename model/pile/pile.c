@@ -114,6 +114,11 @@ struct pile_carbon pile_carbon_of(const struct pile_stuff *stuff, enum pool pool
                                 stuff->protein_dry};
 }
 
+lane pile_enclosed_dry(const struct pile_stuff *stuff, lane lignin_kg)
+{
+    return AMOUNT_SLOW_DRY * stuff->enclosed * lignin_kg;
+}
+
 lane pile_dry(const struct pile *pile, int c)
 {
     lane dry = pile->stock[STOCK_ASH_KG][c] + pile->stock[STOCK_INERT_C_KG][c] +

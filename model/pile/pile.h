@@ -88,6 +88,8 @@ struct pile_carbon {
     lane oxygen, water, nitrogen, dry;
 };
 struct pile_carbon pile_carbon_of(const struct pile_stuff *stuff, enum pool pool);
+/* Dry mass of the cellulose in so much carbon of the pool that decays with lignin. */
+lane pile_enclosed_dry(const struct pile_stuff *stuff, lane lignin_kg);
 /* Dry mass of a cell summed from its stores (STATE_DRY_KG follows it in time). */
 lane pile_dry(const struct pile *pile, int cell);
 #endif

@@ -21,7 +21,8 @@ struct balance_store {
 
 struct balance_potential {
     lane *pace[POOLS], *carbon[POOLS];
-    lane *dying, *eaten, *humus, *sour, *grown, *humified, *grown_slope, *humified_slope, *ammonia_kg, *warming_per_K;
+    lane *dying, *eaten, *humus, *sour, *grown, *humified, *grown_slope, *humified_slope;
+    lane *ammonia_kg, *warming_per_K;
 };
 
 /* a jar takes on the temperature of its room with this delay, longer while it freezes or thaws */

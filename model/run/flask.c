@@ -98,7 +98,7 @@ static lane nitrogen_after(struct flask *f, const struct decay_store *store,
     return after;
 }
 
-/* 1 - e^-q of a step's small q: at most 1.2 a day in two hours, to 1e-7. */
+/* 1 - e^-q of a step's small q: at most 2.4 a day in two hours, to 1e-5. */
 static lane lost_share(lane q)
 {
     return q * (1.0 - q * (1.0 / 2) * (1.0 - q * (1.0 / 3) * (1.0 - q * (1.0 / 4))));

@@ -279,7 +279,8 @@ static void solve_local(const struct implicit *s, lane hg, double weight, lane *
     const struct balance *b = s->balance;
     int stride = b->pile->stride;
     lane *nitrogen = z + STATE_NITROGEN_KG * stride, *microbe = z + STATE_MICROBE_KG * stride;
-    lane *living = z + STATE_LIVING_KG * stride, *humus = z + STATE_HUMUS_KG * stride, *oxygen = z + STATE_OXYGEN * stride;
+    lane *living = z + STATE_LIVING_KG * stride, *humus = z + STATE_HUMUS_KG * stride;
+    lane *oxygen = z + STATE_OXYGEN * stride;
     lane *heat = z + STATE_HEAT_J * stride;
     lane lag = 1.0 / (1.0 + hg / b->gas_lag_s);
     for (int c = b->pile->mesh->cells - 1; c >= 0; c--) {

@@ -28,7 +28,8 @@ struct implicit {
     lane *grown_slope, *humified_slope, *leach_per_s; /* nitrogen that goes with draining water */
     lane *bound_slope;  /* oxygen that isn't used for what grows on nitrogen, kg/s per kg of it */
     lane *heat_slope, *pace_slope[POOLS]; /* of decay, per kelvin: W, and clock days per second */
-    lane *microbe_slope, *living_slope, *humus_slope, *sour_slope, *freed_slope; /* kg/s; freed: the pools' nitrogen */
+    lane *microbe_slope, *living_slope, *humus_slope, *sour_slope; /* kg/s */
+    lane *freed_slope;  /* the pools' nitrogen, kg/s */
     lane *seep_kg_per_s, *seep_J_per_kg, *seep_matrix, *wetter; /* fine meshes only */
     lane jar_W_per_K;
     lane link_W_per_K[MESH_SOILS * 3 + 2 * MESH_SOIL_LAYERS];

@@ -64,7 +64,8 @@ static void potential_at(const struct jar *j, const lane *y, struct decay_potent
 {
     struct decay_surroundings at = {j->over_K, j->liquid_share, j->water_per_dry * y[STATE_DRY_KG],
                                     y[STATE_DRY_KG]};
-    struct decay_state state = {.microbe_kg = y[STATE_MICROBE_KG], .living_kg = y[STATE_LIVING_KG], .humus_kg = y[STATE_HUMUS_KG],
+    struct decay_state state = {.microbe_kg = y[STATE_MICROBE_KG], .living_kg = y[STATE_LIVING_KG],
+                                .humus_kg = y[STATE_HUMUS_KG],
                                 .nitrogen_kg = y[STATE_NITROGEN_KG], .sour_kg = y[STATE_SOUR_KG]};
     for (int k = 0; k < POOLS; k++)
         state.clock_d[k] = y[STATE_CLOCK + k];

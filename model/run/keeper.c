@@ -105,9 +105,9 @@ void keeper_book(struct keeper *h, const struct move_batch *batch, lane poured_k
             carbon += pool;
             h->notes.pool_laid_kg[k] += sign * pool * pile_carbon_of(&pile->stuff[i], (enum pool)k).dry;
         }
-        lane cellulose = batch->amount[move_of_pool(i, POOL_LIGNIN)] * pile->stuff[i].enclosed * AMOUNT_SLOW_DRY;
-        h->notes.pool_laid_kg[POOL_SLOW] += sign * cellulose;
-        h->notes.pool_laid_kg[POOL_LIGNIN] -= sign * cellulose;
+        lane enclosed = pile_enclosed_dry(&pile->stuff[i], batch->amount[move_of_pool(i, POOL_LIGNIN)]);
+        h->notes.pool_laid_kg[POOL_SLOW] += sign * enclosed;
+        h->notes.pool_laid_kg[POOL_LIGNIN] -= sign * enclosed;
         nitrogen += pile->stuff[i].protein_nitrogen * batch->amount[move_of_pool(i, POOL_PROTEIN)];
     }
     for (int k = 0; k < SEEDS; k++) {

@@ -63,7 +63,7 @@ struct parts {
 };
 
 /* Compost, leaf mould and old soil have been through it: a share of what analyses call soluble,
- * protein and cellulose is humus by now, as far as the nitrogen goes. */
+ * protein and cellulose that nothing encloses is humus by now, as far as the nitrogen goes. */
 static void ripen(struct parts *p, double share, const struct param *param)
 {
     double freed = share * p->organic_nitrogen;
@@ -281,6 +281,7 @@ void lay_age(const struct lay *lay, const struct pile *pile, struct move_batch *
     lane *microbe = &batch->amount[move_of_state(STATE_MICROBE_KG)];
     lane *humus = &batch->amount[move_of_state(STATE_HUMUS_KG)];
     lane *nitrogen = &batch->amount[move_of_state(STATE_NITROGEN_KG)];
+    /* what has grown since is counted as dead: as many live as in fresh material */
     lane grown = lane_of(0), humified = lane_of(0), freed = lane_of(0);
     for (int i = 0; i < pile->stuffs; i++)
         for (int k = 0; k < POOLS; k++) {
@@ -321,7 +322,8 @@ double lay_decayable_share(const struct lay *lay, int kind, int member)
 {
     const struct possible *possible = &lay->possible[member];
     struct parts p = parts_of(&possible->stuff[lay->kind[kind].stuff], &possible->param);
-    return p.fast * AMOUNT_FAST_DRY + p.protein_kg + p.fat_kg + (p.slow + p.enclosed) * AMOUNT_SLOW_DRY + p.lignin * AMOUNT_LIGNIN_DRY;
+    return p.fast * AMOUNT_FAST_DRY + p.protein_kg + p.fat_kg + (p.slow + p.enclosed) * AMOUNT_SLOW_DRY +
+           p.lignin * AMOUNT_LIGNIN_DRY;
 }
 
 void lay_pools(const struct lay *lay, int kind, int member, double carbon[POOLS])

@@ -31,6 +31,7 @@ struct record_day {
                                                  * rule, whatever turns it asks for */
     double over_45C_share, over_55C_share;      /* of dry mass, at the day's end */
     double pool_kg[6];                          /* fast, protein and fat, slow, lignin, microbes, humus and ash */
+    double enclosed_kg;                         /* of slow: what goes as slowly as the lignin about it */
     double flux[FLUXES];                        /* of the day: J, kg, or seeds */
     int first_event, events;                    /* rows of record.event */
     int steps, refused;

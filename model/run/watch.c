@@ -274,20 +274,22 @@ static double total(const struct pile *pile, const lane *amount, int member)
     return lane_get(pile_total(pile, amount), member);
 }
 
-static void pools_of(const struct pile *pile, int member, double pool_kg[6])
+static void pools_of(const struct pile *pile, int member, struct record_day *day)
 {
+    double *pool_kg = day->pool_kg;
     for (int k = 0; k < POOLS; k++) {
         pool_kg[k] = 0;
         for (int i = 0; i < pile->stuffs; i++)
             pool_kg[k] += total(pile, pile_pool(pile, i, (enum pool)k), member) *
                           lane_get(pile_carbon_of(&pile->stuff[i], (enum pool)k).dry, member);
     }
+    day->enclosed_kg = 0;
     for (int i = 0; i < pile->stuffs; i++) {
-        double cellulose = total(pile, pile_pool(pile, i, POOL_LIGNIN), member) *
-                           lane_get(pile->stuff[i].enclosed, member) * AMOUNT_SLOW_DRY;
-        pool_kg[POOL_SLOW] += cellulose;
-        pool_kg[POOL_LIGNIN] -= cellulose;
+        lane lignin_kg = pile_total(pile, pile_pool(pile, i, POOL_LIGNIN));
+        day->enclosed_kg += lane_get(pile_enclosed_dry(&pile->stuff[i], lignin_kg), member);
     }
+    pool_kg[POOL_SLOW] += day->enclosed_kg;
+    pool_kg[POOL_LIGNIN] -= day->enclosed_kg;
     pool_kg[0] += AMOUNT_SOUR_DRY * total(pile, pile_state(pile, STATE_SOUR_KG), member);
     pool_kg[4] = AMOUNT_MICROBE_DRY * total(pile, pile_state(pile, STATE_MICROBE_KG), member);
     pool_kg[5] = AMOUNT_HUMUS_DRY * total(pile, pile_state(pile, STATE_HUMUS_KG), member) +
@@ -315,7 +317,7 @@ static void fill_row(struct watch *w, int member, struct record_day *row)
     row->carbon_kg = lane_get(weighed.carbon_kg, member);
     row->nitrogen_kg = lane_get(weighed.nitrogen_kg, member);
     row->heat_made_W = lane_get(w->day_flux[FLUX_decay_heat], member) / seen;
-    pools_of(b->pile, member, row->pool_kg);
+    pools_of(b->pile, member, row);
     for (int k = 0; k < FLUXES; k++)
         row->flux[k] = lane_get(w->day_flux[k], member);
     row->steps = (int)lane_get(w->steps, member);

@@ -129,6 +129,8 @@ static bool fill_parameter(struct cells *row, int at)
     add_number(row, "least", param->least);
     add_number(row, "most", param->most);
     add_text(row, "spread", spread[param->spread]);
+    if (param->within > 0)
+        add_number(row, "within_factor", param->within);
     add_text(row, "mark", param->mark);
     add_text(row, "source", param->source);
     return true;

@@ -28,9 +28,9 @@
 #include <string.h>
 #include <time.h>
 
-/* By how far the figures swing (field/swing), most first: 0.54 to 0.21 half widths on average. Next
- * come diffusion_factor (0.16), hold_factor, start_microbe_share, which does what lag_share does, coldest_C and
- * so on down. necromass_per_day (0.29) swings too, but is held at what was measured (docs/decisions.md). */
+/* By how far the figures swing (field/swing), most first: 0.49 to 0.20 half widths on average. Next
+ * come diffusion_factor and hold_factor (0.16), ammonia_per_day, coldest_C and so on down. necromass_per_day swung by
+ * 0.29, but is held at what was measured (docs/decisions.md). */
 static const char *const NAMES[] = {"slow_per_day", "lag_share", "microbe_death_per_day",
                                     "permeability_factor", "fast_per_day", "protein_per_day"};
 

@@ -149,13 +149,16 @@ static void keep_course(const struct experiment *e, int run, const struct crew_d
     free(value);
 }
 
-/* Temperature courses: the median of the members at each published point. */
+/* Temperature courses: the median of the members at each published point, and how far it is off. */
 static void count_course(struct totals *t, const struct experiment *e, struct crew_done *done,
                          int members, bool print)
 {
     double sum = 0, worst = 0;
     if (e->points == 0 || strcmp(e->point[0].measure, "middle_c") != 0)
         return;
+    if (print)
+        printf("\n| middle of | day | published, C | median | 8 in 10 | off by, K |\n"
+               "| --- | --- | --- | --- | --- | --- |\n");
     for (int i = 0; i < e->points; i++) {
         const struct figures_point *p = &e->point[i];
         double *value = calloc((size_t)members, sizeof *value);
@@ -163,16 +166,20 @@ static void count_course(struct totals *t, const struct experiment *e, struct cr
             value[m] = done[p->run].failed[m] ? (double)NAN
                                               : measure_of(&done[p->run].record[m], p->measure, p->day,
                                                            p->day, NAN);
-        double error = fabs(band_of(value, members).mid - p->value);
-        sum += error;
-        worst = fmax(worst, error);
+        struct span range = band_of(value, members);
+        double off = range.mid - p->value;
+        sum += fabs(off);
+        worst = fmax(worst, fabs(off));
+        if (print)
+            printf("| %s | %.3g | %.3g | %.3g | %.3g to %.3g | %+.1f |\n", e->run[p->run].file, p->day, p->value,
+                   range.mid, range.low, range.high, off);
         free(value);
     }
     for (int r = 0; print && r < e->runs; r++)
         keep_course(e, r, &done[r], members);
     if (print)
         printf("\n%s: course of %d points, mean error %.1f K, worst %.1f K.\n", e->id, e->points,
-           sum / e->points, worst);
+               sum / e->points, worst);
     t->courses++;
     t->course_error_K += sum / e->points;
     t->course_worst_K = fmax(t->course_worst_K, worst);

@@ -128,15 +128,13 @@ static void ammonia_hinders_a_warmed_cell_as_it_does_now(void **state)
     struct cell cell = cell_at(13 + 36); /* 38 C, much nitrogen */
     cell.state.nitrogen_kg = 1;
     cell.at.liquid_share = 1;
+    for (int k = 0; k < POOLS; k++) /* the share of the pools that it touches: all but lignin */
+        for (int j = 0; j < DECAY_MOMENTS; j++)
+            cell.store.moment[k][j] = k == POOL_LIGNIN || j > 0 ? 0 : 4;
+    cell.law.necromass = cell.law.humus = cell.law.sour = 0;
+    cell.state.living_kg = cell.state.microbe_kg = 1e3; /* enough that their number limits nothing */
     struct cell none = cell;
     none.law.ammonia_hinders = 1e15;
-    for (int k = 0; k < POOLS; k++) /* the share of the pools that it touches: all but lignin */
-        cell.store.moment[k][0] = none.store.moment[k][0] = k == POOL_LIGNIN ? 0 : 4;
-    for (int k = 0; k < POOLS; k++)
-        for (int j = 1; j < DECAY_MOMENTS; j++)
-            cell.store.moment[k][j] = none.store.moment[k][j] = 0;
-    cell.state.living_kg = none.state.living_kg = cell.state.microbe_kg = none.state.microbe_kg = 1e3; /* enough that their number limits nothing */
-    cell.law.necromass = none.law.necromass = cell.law.humus = none.law.humus = cell.law.sour = none.law.sour = 0;
     double free_kg = 1.0 * decay_ammonia_share(cell.at.over_K, cell.store.ph);
     double bears_kg = cell.at.water_kg * cell.law.ammonia_hinders;
     struct limit_rates with = limits(&cell, 0.3, 0.9), without = limits(&none, 0.3, 0.9);

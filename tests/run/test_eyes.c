@@ -22,7 +22,7 @@
 #define PLAN(deeds) "plans:\n  do it:\n" deeds
 #define BELOW_45 PLAN("    - {look: day, from: 2025-09-27, when: middle below 45 C,\n" \
                       "       at most: once, turn: mixed}\n")
-#define ABOVE_54 PLAN("    - {look: day, when: middle above 54 C, at most: once, turn: mixed}\n")
+#define ABOVE_53 PLAN("    - {look: day, when: middle above 53 C, at most: once, turn: mixed}\n")
 
 static const double AIR_C = 10;
 
@@ -120,14 +120,14 @@ static void a_known_offset_changes_nothing_and_an_unknown_one_the_reading(void *
 static void a_dial_that_reads_high_turns_later_as_it_cools_and_sooner_as_it_heats(void **state)
 {
     (void)state;
-    int cools = turned(PLACE MIX BELOW_45, 0), heats = turned(PLACE MIX ABOVE_54, 0);
+    int cools = turned(PLACE MIX BELOW_45, 0), heats = turned(PLACE MIX ABOVE_53, 0);
     assert_true(cools > 7);
     assert_true(turned(PLACE MIX BELOW_45, 4) > cools);
     assert_true(turned(PLACE MIX BELOW_45, -4) < cools);
     assert_int_equal(turned(PLACE MIX BELOW_45 ICE("4 C"), 0), cools);
     assert_true(heats > 1);
-    assert_true(turned(PLACE MIX ABOVE_54, 4) < heats);
-    assert_true(turned(PLACE MIX ABOVE_54, -2) > heats);
+    assert_true(turned(PLACE MIX ABOVE_53, 4) < heats);
+    assert_true(turned(PLACE MIX ABOVE_53, -2) > heats);
 }
 
 /* The turn comes on the first morning whose true middle is below what the dial is off from 45. */
@@ -269,12 +269,12 @@ static void rising_above_must_be_seen(void **state)
 {
     (void)state; /* it was above before the first look, which is no rise that was seen */
     static const char late[] = PLACE MIX PLAN(
-        "    - {look: day, from: 2025-09-26, until: 2025-09-28, when: middle rises above 54 C,\n"
+        "    - {look: day, from: 2025-09-26, until: 2025-09-28, when: middle rises above 53 C,\n"
         "       turn: mixed}\n");
     static const char seen[] = PLACE MIX PLAN(
-        "    - {look: day, when: middle rises above 54 C, at most: once, turn: mixed}\n");
+        "    - {look: day, when: middle rises above 53 C, at most: once, turn: mixed}\n");
     assert_int_equal(turned(late, 0), -1);
-    assert_int_equal(turned(seen, 0), turned(PLACE MIX ABOVE_54, 0));
+    assert_int_equal(turned(seen, 0), turned(PLACE MIX ABOVE_53, 0));
 }
 
 /* Frost from day 20 to 32, then a thaw: at -8 C no turn under either rule; on the mild days after,
